@@ -1,0 +1,22 @@
+/// Rainfall erosivity R [MJ mm/(ha h yr)]: given, or from annual or monthly rain.
+#pragma once
+
+#include <array>
+#include <optional>
+
+#include "spread/uncertain.h"
+
+namespace soilhold::factors {
+
+/// What was written about the rain of a place. Exactly one of the three is set (the reader of the file sees to it).
+struct RainDescription {
+    std::optional<spread::Stated> erosivity;       ///< MJ mm/(ha h yr)
+    std::optional<spread::Stated> annual_rain_mm;  ///< mean annual rain
+    std::optional<std::array<double, 12>> monthly_rain_mm;
+    source::Origin monthly_origin;
+};
+
+/// R of a place, by the method its description allows. @throws std::invalid_argument when nothing is set.
+spread::Uncertain erosivity(const RainDescription& rain);
+
+}  // namespace soilhold::factors

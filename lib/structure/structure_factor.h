@@ -1,0 +1,85 @@
+/// The structure factor m of A = R K m LS C P: what the soil tests say about aggregate stability, relative to the
+/// stability that K and C already assume. 1 when nothing was measured.
+///
+/// Each test is put on one scale W (% of soil stable > 0.25 mm after fast wetting); three published links turn the
+/// distance of W from the expected W_ref into a multiplier; they are pooled, and shrunk towards 1 by how sure they are.
+/// A change of structure that C already credits must not count twice: in `credited` mode the expectation W_ref is that
+/// of the management which C credits; in `cover_only` mode (C built from cover terms alone, prior land use = 1) it is
+/// that of tilled ground, m then stands in for the prior-land-use subfactor and never falls below 0.45.
+/// Parameters that are this project's assumptions stand in data/reference/structure-parameters.csv with that word.
+/// @source links: nomograph of Wischmeier, Johnson & Cross 1971; El-Swaify & Dangler 1976; Yan et al. 2008 (all from
+///         memory); pooling, shrinkage and every parameter marked so: our assumption
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "soiltest/summary.h"
+#include "source/remark.h"
+
+namespace soilhold::structure {
+
+/// What kind of management the C factor already gives credit for.
+enum class Credited { tilled, reduced, no_till };
+
+enum class CountingMode { credited, cover_only };
+
+struct Soil {
+    double clay_pct = 0.0;
+    double organic_matter_pct = 0.0;
+    double erodibility_us = 0.0;  ///< K, US units
+    std::string texture_class;
+};
+
+/// A reference that was tested itself: same soil, long managed as C assumes.
+struct LocalReference {
+    double water_stable_pct = 0.0;
+};
+
+struct Assessment {
+    double W = 0.0;             ///< % stable > 0.25 mm, from the tests
+    double W_own_sd = 0.0;      ///< of this field's own measurement
+    double W_ref = 0.0;         ///< expected
+    double shared_sd = 0.0;     ///< of reference and crosswalk, shared by fields of one soil
+    double m_nomograph = 1.0;   ///< link A
+    std::optional<double> m_unstable_fraction;  ///< link B; none below K 0.15 US
+    double m_interrill = 1.0;   ///< link C
+    double m_pooled = 1.0;      ///< before shrinkage
+    double log_sd = 0.0;        ///< s of ln m before shrinkage
+    double shrinkage = 0.0;     ///< lambda
+    double m = 1.0;             ///< after shrinkage, clamped to 0.45 .. 2.0
+    double posterior_log_sd = 0.0;  ///< sqrt(lambda) s
+    double low_80 = 1.0, high_80 = 1.0;  ///< central 80 %
+    double low_90 = 1.0, high_90 = 1.0;  ///< central 90 %
+    std::vector<double> log_links;   ///< ln of each link in use
+    double slope = 0.0;              ///< d ln m_pooled / dW
+    Credited credited = Credited::tilled;
+    CountingMode mode = CountingMode::credited;
+};
+
+/// m of one field, or why there is none.
+struct StructureFactor {
+    std::optional<Assessment> assessment;  ///< none: m = 1
+    std::string why_not;                   ///< the reason when none: "nothing was measured", "clods floated", ...
+    source::Remarks remarks;
+    double m() const { return assessment ? assessment->m : 1.0; }
+};
+
+StructureFactor structure_factor(const soiltest::Summary& tests, const Soil& soil, Credited credited, CountingMode mode,
+                                 const std::optional<LocalReference>& reference);
+
+/// What structure alone makes of a pair, second over first: reference, crosswalk and season cancel.
+struct StructureRatio {
+    double pooled = 1.0;
+    double ratio = 1.0;  ///< shrunk
+    double log_sd = 0.0;            ///< before shrinkage
+    double shrinkage = 0.0;
+    double posterior_log_sd = 0.0;
+    double low_90 = 1.0, high_90 = 1.0;
+};
+
+StructureRatio structure_ratio(const Assessment& first, const Assessment& second);
+
+}  // namespace soilhold::structure
