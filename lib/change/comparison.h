@@ -12,20 +12,20 @@
 namespace soilhold::change {
 
 struct Pair {
-    std::size_t from = 0, to = 0;             ///< indices into Comparison::fields
+    std::size_t from = 0, to = 0;  ///< indices into Comparison::fields
     soiltest::Fairness fairness;
-    std::optional<spread::Interval> ratio;    ///< to over from; only of a fair pair
-    std::optional<spread::Interval> saved;    ///< from minus to, t/(ha yr); only of a fair pair
+    std::optional<spread::Interval> ratio;  ///< to over from; only of a fair pair
+    std::optional<spread::Interval> saved;  ///< from minus to, t/(ha yr); only of a fair pair
     std::optional<double> ratio_without_tests;
-    std::optional<soiltest::Difference> tests;          ///< only of a fair pair with slake tests
-    std::optional<structure::StructureRatio> structure; ///< only of a fair pair with tests
-    std::vector<std::string> shared;          ///< inputs stated alike, whose errors cancel: "R", "K", ...
-    std::string agreement;                    ///< whether tests and estimate point the same way, in a sentence; "" without tests
+    std::optional<soiltest::Difference> tests;           ///< only of a fair pair with slake tests
+    std::optional<structure::StructureRatio> structure;  ///< only of a fair pair with tests
+    std::vector<std::string> shared;                     ///< inputs stated alike, whose errors cancel: "R", "K", ...
+    std::string agreement;  ///< whether tests and estimate point the same way, in a sentence; "" without tests
 };
 
 struct Comparison {
     std::vector<loss::FieldEstimate> fields;
-    std::vector<Pair> pairs;   ///< each field against each later one, in the order given
+    std::vector<Pair> pairs;  ///< each field against each later one, in the order given
     loss::DrawSettings draws;
 };
 

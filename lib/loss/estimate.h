@@ -28,9 +28,9 @@ struct ChangeResult {
     std::string name;
     std::string note;
     FactorValue LS, C, P;
-    spread::Interval loss;     ///< t/(ha yr)
-    spread::Interval ratio;    ///< changed over as-now
-    spread::Interval saved;    ///< as-now minus changed, t/(ha yr)
+    spread::Interval loss;   ///< t/(ha yr)
+    spread::Interval ratio;  ///< changed over as-now
+    spread::Interval saved;  ///< as-now minus changed, t/(ha yr)
     bool changes_length = false, changes_cover = false, changes_practice = false;
     source::Remarks remarks;
 };
@@ -43,22 +43,22 @@ struct DoubtShare {
 
 struct FieldEstimate {
     Field field;
-    std::vector<FactorValue> factors;  ///< R, K, m, LS, C, P in this order
-    std::string slope_method;          ///< "Handbook 703, moderate rill ratio"
+    std::vector<FactorValue> factors;     ///< R, K, m, LS, C, P in this order
+    std::string slope_method;             ///< "Handbook 703, moderate rill ratio"
     spread::Interval loss;                ///< t/(ha yr)
     spread::Interval loss_without_tests;  ///< t/(ha yr), m = 1
     std::optional<double> tolerance;      ///< T, t/(ha yr)
     std::optional<double> loss_over_tolerance;
-    std::optional<spread::Interval> total;          ///< t/yr over the field's area
-    double bulk_density = 0.0;                      ///< t/m3 used for depth
+    std::optional<spread::Interval> total;  ///< t/yr over the field's area
+    double bulk_density = 0.0;              ///< t/m3 used for depth
     source::Origin bulk_density_origin;
     spread::Interval depth_mm_per_year;
     std::optional<double> largest_cover_times_practice;  ///< C P that would meet T; none without T
     soiltest::Summary tests;
     structure::StructureFactor structure;
     std::vector<ChangeResult> changes;
-    std::vector<DoubtShare> doubt;   ///< largest first
-    source::Remarks remarks;         ///< everything to say about this field, in order of weight
+    std::vector<DoubtShare> doubt;  ///< largest first
+    source::Remarks remarks;        ///< everything to say about this field, in order of weight
     const FactorValue& factor(const std::string& symbol) const;
 };
 

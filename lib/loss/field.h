@@ -33,18 +33,18 @@ struct Field {
     factors::SlopeDescription slope;
     factors::CoverDescription cover;
     factors::PracticeDescription practice;
-    std::optional<spread::Stated> tolerance;      ///< T, t/(ha yr)
+    std::optional<spread::Stated> tolerance;  ///< T, t/(ha yr)
     std::optional<spread::Stated> area_ha;
-    std::optional<spread::Stated> bulk_density;   ///< t/m3
-    std::optional<double> rock_fragments_pct;     ///< by volume
-    bool erodibility_includes_rock = false;       ///< Kw rather than Kf
+    std::optional<spread::Stated> bulk_density;                  ///< t/m3
+    std::optional<double> rock_fragments_pct;                    ///< by volume
+    bool erodibility_includes_rock = false;                      ///< Kw rather than Kf
     structure::Credited credited = structure::Credited::tilled;  ///< what C already credits
     std::optional<structure::LocalReference> reference;
-    bool use_tests = true;                        ///< `structure factor: off` turns m off
+    bool use_tests = true;  ///< `structure factor: off` turns m off
     soiltest::Record tests;
     std::vector<Change> changes;
-    std::string prepared_by, local_office;        ///< lines of the page, as written
-    source::Remarks remarks;                      ///< what the reader of the file noticed
+    std::string prepared_by, local_office;  ///< lines of the page, as written
+    source::Remarks remarks;                ///< what the reader of the file noticed
 };
 
 }  // namespace soilhold::loss

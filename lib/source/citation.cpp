@@ -8,12 +8,18 @@ namespace soilhold::source {
 
 std::string_view words_for(Standing standing) {
     switch (standing) {
-        case Standing::read_in_source: return "read in the source";
-        case Standing::from_memory: return "from memory, check the source";
-        case Standing::our_assumption: return "our assumption";
-        case Standing::users_figure: return "your figure";
-        case Standing::computed: return "computed";
-        case Standing::common_practice: return "common practice, no source";
+        case Standing::read_in_source:
+            return "read in the source";
+        case Standing::from_memory:
+            return "from memory, check the source";
+        case Standing::our_assumption:
+            return "our assumption";
+        case Standing::users_figure:
+            return "your figure";
+        case Standing::computed:
+            return "computed";
+        case Standing::common_practice:
+            return "common practice, no source";
     }
     return "unknown";
 }

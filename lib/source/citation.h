@@ -36,11 +36,11 @@ struct Origin {
 
 /// One record of data/reference/citations.csv.
 struct Citation {
-    std::string key;       ///< "ah703-eq-4-4"
+    std::string key;         ///< "ah703-eq-4-4"
     std::string short_form;  ///< "AH 703 eq. 4-4"
-    std::string text;      ///< the full reference
+    std::string text;        ///< the full reference
     Standing standing = Standing::from_memory;
-    std::string note;      ///< where it was seen, what was not
+    std::string note;  ///< where it was seen, what was not
 };
 
 const std::vector<Citation>& all_citations();

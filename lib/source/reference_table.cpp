@@ -81,8 +81,8 @@ Tables parse_all() {
         if (!lines.empty()) parsed->header = lines.front();
         for (std::size_t i = 1; i < lines.size(); ++i) {
             if (lines[i].size() != parsed->header.size())
-                throw std::runtime_error("data/reference/" + parsed->name + ".csv, row " + std::to_string(i + 1) + ": " +
-                                         std::to_string(lines[i].size()) + " cells under " +
+                throw std::runtime_error("data/reference/" + parsed->name + ".csv, row " + std::to_string(i + 1) +
+                                         ": " + std::to_string(lines[i].size()) + " cells under " +
                                          std::to_string(parsed->header.size()) + " headings");
             parsed->rows.emplace_back(&parsed->header, std::move(lines[i]));
         }

@@ -14,7 +14,8 @@ namespace soilhold::source {
 /// One row, cells by column name.
 class Row {
   public:
-    Row(const std::vector<std::string>* header, std::vector<std::string> cells) : header_(header), cells_(std::move(cells)) {}
+    Row(const std::vector<std::string>* header, std::vector<std::string> cells)
+        : header_(header), cells_(std::move(cells)) {}
     /// @throws std::out_of_range when the table has no such column.
     const std::string& text(std::string_view column) const;
     /// @throws std::runtime_error when the cell is no number.

@@ -29,7 +29,8 @@ Scores normal_scores(std::size_t dimensions, std::size_t draws, std::uint64_t se
     for (std::size_t i = 0; i < draws; ++i)
         for (std::size_t d = 0; d < dimensions; ++d) {
             // The middle of the cell, so that 0 and 1 never come up.
-            const double u = (static_cast<double>(static_cast<std::uint32_t>(engine()) ^ shift[d]) + 0.5) / 4294967296.0;
+            const double u =
+                (static_cast<double>(static_cast<std::uint32_t>(engine()) ^ shift[d]) + 0.5) / 4294967296.0;
             scores[d][i] = std::numbers::sqrt2 * boost::math::erf_inv(2 * u - 1);
         }
     return scores;

@@ -34,8 +34,10 @@ Uncertain with_spread(const Stated& stated, std::string_view kind) {
         result.spread_origin = stated.origin;
         if (result.low == result.high) result.shape = Shape::exact;
     } else {
-        result.low = result.shape == Shape::normal ? stated.value + row.number("low") : stated.value * row.number("low");
-        result.high = result.shape == Shape::normal ? stated.value + row.number("high") : stated.value * row.number("high");
+        result.low =
+            result.shape == Shape::normal ? stated.value + row.number("low") : stated.value * row.number("low");
+        result.high =
+            result.shape == Shape::normal ? stated.value + row.number("high") : stated.value * row.number("high");
         result.spread_origin = {row.text("source"), "default-spreads", source::standing_from(row.text("standing"))};
     }
     result.low = std::clamp(result.low, result.least, result.central);

@@ -39,8 +39,8 @@ struct Uncertain {
     double low = 0.0;   ///< 2.5 %
     double high = 0.0;  ///< 97.5 %
     Shape shape = Shape::exact;
-    double least = 0.0;   ///< no draw is below
-    double most = 1e300;  ///< no draw is above
+    double least = 0.0;            ///< no draw is below
+    double most = 1e300;           ///< no draw is above
     source::Origin origin;         ///< of the central value
     source::Origin spread_origin;  ///< of low and high
     source::Remarks remarks;

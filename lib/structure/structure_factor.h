@@ -80,6 +80,10 @@ struct StructureRatio {
     double low_90 = 1.0, high_90 = 1.0;
 };
 
+/// The clamp of m, from data/reference/structure-parameters.csv (0.45 and 2.0).
+double least_m();
+double most_m();
+
 StructureRatio structure_ratio(const Assessment& first, const Assessment& second);
 
 }  // namespace soilhold::structure

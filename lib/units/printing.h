@@ -8,7 +8,8 @@
 
 namespace soilhold::units {
 
-/// `value` with so many significant figures, never in exponent form: 21.8 -> "22" (2), 0.0487 -> "0.049" (2), 870 -> "870".
+/// `value` with so many significant figures, never in exponent form: 21.8 -> "22" (2), 0.0487 -> "0.049" (2), 870 ->
+/// "870".
 std::string figures(double value, int significant);
 
 /// The SI value in the printed unit of a system: the number only.

@@ -12,21 +12,21 @@ namespace soilhold::units {
 
 /// What a number measures. The unit each kind is held in stands behind it.
 enum class Kind {
-    length,            ///< slope length, distance: m
-    rain_depth,        ///< rain: mm
-    small_length,      ///< clod size, aggregate diameter, roughness, sampling depth: mm
-    steepness,         ///< rise over run: 1 (0.06 is 6 %)
-    area,              ///< ha
-    soil_loss,         ///< A and T: t/(ha yr)
-    erosivity,         ///< R: MJ mm/(ha h yr)
-    erodibility,       ///< K: t ha h/(ha MJ mm)
-    bulk_density,      ///< t/m3, which is g/cm3
-    share,             ///< a part of a whole: 1 (0.3 is 30 %)
-    mass_per_area,     ///< residue, biomass on the ground: kg/ha
-    mass_per_volume,   ///< roots and buried residue: kg/(ha mm)
-    duration,          ///< s
-    conductivity,      ///< saturated hydraulic conductivity: um/s
-    temperature,       ///< degrees C
+    length,           ///< slope length, distance: m
+    rain_depth,       ///< rain: mm
+    small_length,     ///< clod size, aggregate diameter, roughness, sampling depth: mm
+    steepness,        ///< rise over run: 1 (0.06 is 6 %)
+    area,             ///< ha
+    soil_loss,        ///< A and T: t/(ha yr)
+    erosivity,        ///< R: MJ mm/(ha h yr)
+    erodibility,      ///< K: t ha h/(ha MJ mm)
+    bulk_density,     ///< t/m3, which is g/cm3
+    share,            ///< a part of a whole: 1 (0.3 is 30 %)
+    mass_per_area,    ///< residue, biomass on the ground: kg/ha
+    mass_per_volume,  ///< roots and buried residue: kg/(ha mm)
+    duration,         ///< s
+    conductivity,     ///< saturated hydraulic conductivity: um/s
+    temperature,      ///< degrees C
 };
 
 /// A number of one kind, in that kind's SI unit.

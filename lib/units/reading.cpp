@@ -45,9 +45,10 @@ std::size_t number_length(std::string_view text) {
 }
 
 [[noreturn]] void comma(std::string_view text) {
-    throw ReadingError("comma", fmt::format("'{}' has a comma, which could mark decimals or thousands; write the number "
-                                            "with a decimal point and no separators, like 1200 or 8.5",
-                                            text));
+    throw ReadingError("comma",
+                       fmt::format("'{}' has a comma, which could mark decimals or thousands; write the number "
+                                   "with a decimal point and no separators, like 1200 or 8.5",
+                                   text));
 }
 
 std::string known_units(Kind kind) {
@@ -62,7 +63,8 @@ double parse(std::string_view digits, std::string_view whole) {
     if (digits.find('.') != digits.rfind('.'))
         throw ReadingError("not-a-number", fmt::format("'{}' is not a number: it has two decimal points", whole));
     const double value = std::strtod(std::string(digits).c_str(), nullptr);
-    if (!std::isfinite(value)) throw ReadingError("not-finite", fmt::format("'{}' is too large to be a number here", whole));
+    if (!std::isfinite(value))
+        throw ReadingError("not-finite", fmt::format("'{}' is too large to be a number here", whole));
     return value;
 }
 
@@ -75,10 +77,11 @@ Reading with_unit(Kind kind, double number, std::string_view symbol, std::string
     if (const Unit* unit = find_unit(kind, symbol)) return {number * unit->factor + unit->offset, number, unit};
     for (const Unit& unit : all_units())
         if (unit.symbol == symbol)
-            throw ReadingError("wrong-kind", fmt::format("'{}': {} measures {}, and this is a {}; units that fit: {}", whole,
-                                                         symbol, name_of(unit.kind), name_of(kind), known_units(kind)));
-    throw ReadingError("unknown-unit", fmt::format("'{}': no unit '{}' is known for a {}; units that fit: {}", whole, symbol,
-                                                   name_of(kind), known_units(kind)));
+            throw ReadingError("wrong-kind",
+                               fmt::format("'{}': {} measures {}, and this is a {}; units that fit: {}", whole, symbol,
+                                           name_of(unit.kind), name_of(kind), known_units(kind)));
+    throw ReadingError("unknown-unit", fmt::format("'{}': no unit '{}' is known for a {}; units that fit: {}", whole,
+                                                   symbol, name_of(kind), known_units(kind)));
 }
 
 }  // namespace
@@ -97,8 +100,8 @@ Reading read(Kind kind, std::string_view text) {
     if (body.find(',') != std::string_view::npos && !body.empty() && starts_number(body.front())) comma(body);
     const std::size_t length = number_length(body);
     if (length == 0)
-        throw ReadingError("not-a-number", fmt::format("'{}' is not a {}: a number and its unit belong here, like {}", body,
-                                                       name_of(kind), print(kind, 1.0, System::us)));
+        throw ReadingError("not-a-number", fmt::format("'{}' is not a {}: a number and its unit belong here, like {}",
+                                                       body, name_of(kind), print(kind, 1.0, System::us)));
     const double number = parse(body.substr(0, length), body);
     const std::string_view symbol = trimmed(body.substr(length));
     if (symbol.empty())
@@ -110,7 +113,8 @@ std::pair<Reading, Reading> read_range(Kind kind, std::string_view text) {
     const std::string_view body = trimmed(text);
     const auto to = body.find(" to ");
     if (to == std::string_view::npos)
-        throw ReadingError("not-a-number", fmt::format("'{}' is not a range: write it as low to high with the unit", body));
+        throw ReadingError("not-a-number",
+                           fmt::format("'{}' is not a range: write it as low to high with the unit", body));
     const Reading high = read(kind, body.substr(to + 4));
     const std::string_view low_text = trimmed(body.substr(0, to));
     const std::size_t length = number_length(low_text);

@@ -132,21 +132,36 @@ const Unit& printed_unit(Kind kind, System system) {
 
 std::string_view name_of(Kind kind) {
     switch (kind) {
-        case Kind::length: return "length";
-        case Kind::rain_depth: return "rain";
-        case Kind::small_length: return "size";
-        case Kind::steepness: return "steepness";
-        case Kind::area: return "area";
-        case Kind::soil_loss: return "soil loss";
-        case Kind::erosivity: return "erosivity";
-        case Kind::erodibility: return "erodibility";
-        case Kind::bulk_density: return "bulk density";
-        case Kind::share: return "share";
-        case Kind::mass_per_area: return "mass per area";
-        case Kind::mass_per_volume: return "mass per area and depth";
-        case Kind::duration: return "time";
-        case Kind::conductivity: return "conductivity";
-        case Kind::temperature: return "temperature";
+        case Kind::length:
+            return "length";
+        case Kind::rain_depth:
+            return "rain";
+        case Kind::small_length:
+            return "size";
+        case Kind::steepness:
+            return "steepness";
+        case Kind::area:
+            return "area";
+        case Kind::soil_loss:
+            return "soil loss";
+        case Kind::erosivity:
+            return "erosivity";
+        case Kind::erodibility:
+            return "erodibility";
+        case Kind::bulk_density:
+            return "bulk density";
+        case Kind::share:
+            return "share";
+        case Kind::mass_per_area:
+            return "mass per area";
+        case Kind::mass_per_volume:
+            return "mass per area and depth";
+        case Kind::duration:
+            return "time";
+        case Kind::conductivity:
+            return "conductivity";
+        case Kind::temperature:
+            return "temperature";
     }
     return "quantity";
 }

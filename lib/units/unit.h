@@ -1,7 +1,7 @@
 /// Every unit that soilhold reads and prints, with its exact factor.
 ///
-/// The factors are definitions, not measurements: the international foot (0.3048 m), the acre of 43 560 square feet, the
-/// avoirdupois pound (0.453 592 37 kg), standard gravity 9.806 65 m/s2 for the ton-force of R and K.
+/// The factors are definitions, not measurements: the international foot (0.3048 m), the acre of 43 560 square feet,
+/// the avoirdupois pound (0.453 592 37 kg), standard gravity 9.806 65 m/s2 for the ton-force of R and K.
 /// @source NIST SP 811 (2008) app. B for the base factors (from memory); R, K and A follow from the definition of the
 ///         US units of the soil-loss equation and agree with Foster, McCool, Renard & Moldenhauer 1981, J. Soil Water
 ///         Conserv. 36:355-359 (17.02, 0.1317, 2.242; from memory).

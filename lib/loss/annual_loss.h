@@ -1,0 +1,25 @@
+/// Annual soil loss A = R K m LS C P [t/(ha yr)] of a field, with its interval, as now and under each change.
+/// @source Wischmeier & Smith 1978 (AH 537) for A = R K LS C P (from memory); m is this project's
+/// (docs/structure-factor.md)
+#pragma once
+
+#include <vector>
+
+#include "loss/draws.h"
+#include "loss/estimate.h"
+#include "loss/inputs.h"
+
+namespace soilhold::loss {
+
+/// The estimate of one field from its inputs and its draws.
+FieldEstimate estimate_field(const Field& field, const FieldInputs& inputs, const FieldDraws& draws);
+
+/// Share of the variance of ln A (as now) that each input carries, each moved by one standard deviation alone.
+std::vector<DoubtShare> doubt_shares(const FieldInputs& inputs);
+
+/// Depth of soil that a loss takes off, mm/yr: loss / (10 bulk density).
+/// @param loss          t/(ha yr), >= 0
+/// @param bulk_density  t/m3, > 0
+double depth_mm(double loss, double bulk_density);
+
+}  // namespace soilhold::loss

@@ -1,0 +1,133 @@
+#include "loss/draws.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "spread/low_discrepancy.h"
+#include "structure/structure_factor.h"
+
+namespace soilhold::loss {
+
+namespace {
+
+/// Hands out columns of the point set; what is stated alike gets one column.
+class Columns {
+  public:
+    std::size_t shared(const spread::Uncertain& input, std::vector<const spread::Uncertain*>& known,
+                       std::vector<std::size_t>& columns) {
+        for (std::size_t i = 0; i < known.size(); ++i)
+            if (known[i]->same_statement(input)) return columns[i];
+        known.push_back(&input);
+        columns.push_back(next_);
+        return next_++;
+    }
+    std::size_t own() { return next_++; }
+    std::size_t count() const { return next_; }
+
+  private:
+    std::size_t next_ = 0;
+};
+
+struct PracticeColumns {
+    std::size_t length = 0, gradient = 0, C = 0, P = 0;
+};
+
+struct FieldColumns {
+    std::size_t R = 0, K = 0, m = 0;
+    PracticeColumns now;
+    std::vector<PracticeColumns> changes;
+};
+
+std::vector<FieldColumns> assign(const std::vector<FieldInputs>& fields, std::size_t& count) {
+    Columns columns;
+    std::vector<const spread::Uncertain*> rains, soils, lengths, gradients;
+    std::vector<std::size_t> rain_columns, soil_columns, length_columns, gradient_columns;
+    std::vector<FieldColumns> result;
+    for (const FieldInputs& field : fields) {
+        FieldColumns mine;
+        mine.R = columns.shared(field.R, rains, rain_columns);
+        mine.K = columns.shared(field.K, soils, soil_columns);
+        mine.m = columns.own();
+        mine.now.length = columns.shared(field.now.length_m, lengths, length_columns);
+        mine.now.gradient = columns.shared(field.now.gradient, gradients, gradient_columns);
+        mine.now.C = columns.own();
+        mine.now.P = columns.own();
+        for (const PracticeInputs& change : field.changes) {
+            PracticeColumns changed = mine.now;
+            if (change.own_length) changed.length = columns.own();
+            if (change.own_cover) changed.C = columns.own();
+            if (change.own_practice) changed.P = columns.own();
+            mine.changes.push_back(changed);
+        }
+        result.push_back(std::move(mine));
+    }
+    count = columns.count();
+    return result;
+}
+
+/// Values of one input over all points.
+std::vector<double> values(const spread::Uncertain& input, const std::vector<double>& scores) {
+    std::vector<double> column(scores.size());
+    for (std::size_t i = 0; i < scores.size(); ++i) column[i] = spread::at_score(input, scores[i]);
+    return column;
+}
+
+std::vector<double> slope_factors(const FieldInputs& field, const PracticeInputs& practice,
+                                  const PracticeColumns& columns, const spread::Scores& scores) {
+    const auto& length_scores = scores[columns.length];
+    const auto& gradient_scores = scores[columns.gradient];
+    std::vector<double> LS(length_scores.size());
+    for (std::size_t i = 0; i < LS.size(); ++i)
+        LS[i] = slope_factor_of(field, spread::at_score(practice.length_m, length_scores[i]),
+                                spread::at_score(practice.gradient, gradient_scores[i]));
+    return LS;
+}
+
+}  // namespace
+
+double structure_at(const structure::StructureFactor& structure, double z) {
+    if (!structure.assessment) return 1.0;
+    const structure::Assessment& a = *structure.assessment;
+    return std::clamp(a.m * std::exp(z * a.posterior_log_sd), structure::least_m(), structure::most_m());
+}
+
+std::vector<FieldDraws> draw(const std::vector<FieldInputs>& fields, const DrawSettings& settings) {
+    std::size_t count = 0;
+    const std::vector<FieldColumns> columns = assign(fields, count);
+    const spread::Scores scores = spread::normal_scores(std::max<std::size_t>(count, 1), settings.draws, settings.seed);
+
+    std::vector<FieldDraws> result;
+    for (std::size_t f = 0; f < fields.size(); ++f) {
+        const FieldInputs& field = fields[f];
+        FieldDraws draws;
+        draws.structure_score = scores[columns[f].m];
+
+        std::vector<double> soil_and_rain = values(field.R, scores[columns[f].R]);
+        const std::vector<double> K = values(field.K, scores[columns[f].K]);
+        for (std::size_t i = 0; i < K.size(); ++i) soil_and_rain[i] *= K[i];
+        std::vector<double> m(K.size());
+        for (std::size_t i = 0; i < m.size(); ++i) m[i] = structure_at(field.structure, draws.structure_score[i]);
+
+        const auto product = [&](const PracticeInputs& practice, const PracticeColumns& mine,
+                                 const PracticeDraws* now) {
+            PracticeDraws out;
+            out.LS = now && !practice.own_length ? now->LS : slope_factors(field, practice, mine, scores);
+            const std::vector<double> C = values(practice.C, scores[mine.C]);
+            const std::vector<double> P = values(practice.P, scores[mine.P]);
+            out.loss_without_tests.resize(C.size());
+            out.loss.resize(C.size());
+            for (std::size_t i = 0; i < C.size(); ++i) {
+                out.loss_without_tests[i] = soil_and_rain[i] * out.LS[i] * C[i] * P[i];
+                out.loss[i] = out.loss_without_tests[i] * (practice.uses_structure ? m[i] : 1.0);
+            }
+            return out;
+        };
+        draws.now = product(field.now, columns[f].now, nullptr);
+        for (std::size_t c = 0; c < field.changes.size(); ++c)
+            draws.changes.push_back(product(field.changes[c], columns[f].changes[c], &draws.now));
+        result.push_back(std::move(draws));
+    }
+    return result;
+}
+
+}  // namespace soilhold::loss

@@ -1,0 +1,91 @@
+#include "loss/inputs.h"
+
+#include "units/unit.h"
+
+namespace soilhold::loss {
+
+namespace {
+
+structure::StructureFactor structure_of(const Field& field, const soiltest::Summary& tests, double erodibility_si) {
+    structure::StructureFactor none;
+    if (field.tests.empty()) {
+        none.why_not = "no soil test was made on this field";
+        return none;
+    }
+    if (!field.use_tests) {
+        none.why_not = "the field file turns the structure factor off";
+        return none;
+    }
+    if (!field.soil.clay_pct || !field.soil.organic_matter_pct) {
+        none.why_not = "clay and organic matter are needed to say how stable this soil should be";
+        return none;
+    }
+    const structure::Soil soil{*field.soil.clay_pct, *field.soil.organic_matter_pct,
+                               erodibility_si / units::erodibility_si_per_us, field.texture_class};
+    const auto mode =
+        field.cover.holds_prior_land_use() ? structure::CountingMode::credited : structure::CountingMode::cover_only;
+    return structure::structure_factor(tests, soil, field.credited, mode, field.reference);
+}
+
+void append(source::Remarks& to, const source::Remarks& from) { to.insert(to.end(), from.begin(), from.end()); }
+
+PracticeInputs after(const Change& change, const Field& field, const PracticeInputs& now) {
+    PracticeInputs result = now;
+    result.remarks.clear();
+    if (change.length_m) {
+        result.length_m = spread::with_spread(*change.length_m, "length");
+        result.own_length = true;
+    }
+    if (change.cover) {
+        result.C = factors::cover_management(*change.cover);
+        result.own_cover = true;
+        append(result.remarks, result.C.remarks);
+        if (change.cover->holds_prior_land_use() != field.cover.holds_prior_land_use()) {
+            result.uses_structure = false;
+            result.remarks.push_back(
+                {source::Weight::note, "structure-left-out",
+                 "The structure factor is left out of this change: its cover factor counts what past "
+                 "farming did to the soil in another way than the field's does."});
+        }
+    }
+    // A shorter slope can bring contouring within its limit, so P is worked out again with either.
+    if (change.practice || change.length_m) {
+        const factors::PracticeDescription& practice = change.practice ? *change.practice : field.practice;
+        result.P = factors::support_practice(practice, now.gradient.central, result.length_m.central);
+        result.own_practice = change.practice.has_value() || result.P.central != now.P.central;
+        append(result.remarks, result.P.remarks);
+    }
+    return result;
+}
+
+}  // namespace
+
+double slope_factor_of(const FieldInputs& inputs, double length_m, double gradient) {
+    return factors::slope_factor(length_m, gradient, inputs.method, inputs.rill_ratio);
+}
+
+FieldInputs inputs_of(const Field& field) {
+    FieldInputs inputs;
+    inputs.R = factors::erosivity(field.rain);
+    inputs.K = factors::erodibility(field.soil);
+    inputs.method = field.slope.method;
+    inputs.rill_ratio = field.slope.rill_ratio;
+    inputs.now.length_m = spread::with_spread(field.slope.length_m, "length");
+    inputs.now.gradient = spread::with_spread(field.slope.gradient, "steepness");
+    inputs.now.gradient.remarks = factors::slope_remarks(field.slope);
+    inputs.now.C = factors::cover_management(field.cover);
+    inputs.now.P = factors::support_practice(field.practice, field.slope.gradient.value, field.slope.length_m.value);
+    inputs.tests = soiltest::summarise(field.tests, field.texture_class);
+    inputs.structure = structure_of(field, inputs.tests, inputs.K.central);
+    for (const Change& change : field.changes) inputs.changes.push_back(after(change, field, inputs.now));
+    return inputs;
+}
+
+double central_loss(const FieldInputs& inputs, const PracticeInputs& practice) {
+    const double m = practice.uses_structure ? inputs.structure.m() : 1.0;
+    return inputs.R.central * inputs.K.central * m *
+           slope_factor_of(inputs, practice.length_m.central, practice.gradient.central) * practice.C.central *
+           practice.P.central;
+}
+
+}  // namespace soilhold::loss

@@ -1,0 +1,42 @@
+/// The inputs of one field's estimate, each worked out once from what its file says: R, K, slope, C, P and m.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "loss/field.h"
+#include "soiltest/summary.h"
+#include "structure/structure_factor.h"
+
+namespace soilhold::loss {
+
+/// The inputs of one way of farming a field: as now, or after a change.
+struct PracticeInputs {
+    spread::Uncertain length_m, gradient, C, P;
+    bool own_length = false, own_cover = false, own_practice = false;  ///< differs from as-now
+    bool uses_structure = true;  ///< false where C and m would credit the same structure twice
+    source::Remarks remarks;
+};
+
+struct FieldInputs {
+    spread::Uncertain R;  ///< MJ mm/(ha h yr)
+    spread::Uncertain K;  ///< t ha h/(ha MJ mm)
+    factors::SlopeMethod method = factors::SlopeMethod::handbook_703;
+    factors::RillRatio rill_ratio = factors::RillRatio::moderate;
+    soiltest::Summary tests;
+    structure::StructureFactor structure;
+    PracticeInputs now;
+    std::vector<PracticeInputs> changes;  ///< in the order of Field::changes
+};
+
+/// @throws std::invalid_argument when R, K or C has no description at all (the reader of the file sees to it)
+FieldInputs inputs_of(const Field& field);
+
+/// A = R K m LS C P at the central values, t/(ha yr).
+double central_loss(const FieldInputs& inputs, const PracticeInputs& practice);
+
+/// LS of a practice at given length and gradient.
+double slope_factor_of(const FieldInputs& inputs, double length_m, double gradient);
+
+}  // namespace soilhold::loss
