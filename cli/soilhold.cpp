@@ -1,1 +1,83 @@
-int main() { return 0; }
+// The command line of soilhold: reads the arguments and hands over to the command's own file.
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <exception>
+#include <new>
+
+#include "input/diagnostic.h"
+#include "options.h"
+#include "report/output.h"
+
+namespace {
+
+using soilhold::cli::Exit;
+using soilhold::cli::Options;
+
+const char* const description =
+    "soilhold: how much soil two fields lose, how many times more, and how sure that is.\n"
+    "An estimate to talk over, not a plan: the local conservation office's values hold.";
+
+void shared_options(CLI::App& command, Options& options) {
+    command.add_option("FILE", options.files, "field files (docs/field-files.md); - reads standard input")->required();
+    auto* json = command.add_flag("--json", options.json, "one JSON object in SI units (docs/report.schema.json)");
+    auto* csv = command.add_flag("--csv", options.csv, "one row a figure, for a spreadsheet");
+    json->excludes(csv);
+    command
+        .add_option_function<std::string>(
+            "--units",
+            [&options](const std::string& name) {
+                options.units = name == "metric" ? soilhold::units::System::metric : soilhold::units::System::us;
+            },
+            "us or metric; us when not given")
+        ->check(CLI::IsMember({"us", "metric"}));
+    command.add_option("--out", options.out, "write the page: NAME makes NAME.pdf and NAME.html; .pdf, .html, .svg or .png only that");
+    command.add_option("--paper", options.paper, "letter or A4; letter with US units when not given")
+        ->check(CLI::IsMember({"letter", "A4"}));
+    command.add_option("--seed", options.seed, "seed of the draws, 1 when not given; the same seed gives the same figures");
+    command.add_option("--at-most", options.at_most, "a loss like '5 t/ac/yr', or T: exit 1 when a field loses more");
+    command.add_flag("--quiet", options.quiet, "no progress and no notes on standard error");
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    CLI::App app{description, "soilhold"};
+    app.set_version_flag("--version", "soilhold " SOILHOLD_VERSION);
+    app.require_subcommand(1);
+    app.footer("Exit: 0 done, 1 a requested limit was not met, 2 the input can't be used, 3 the machine failed.");
+
+    Options options;
+    CLI::App* estimate = app.add_subcommand("estimate", "the yearly soil loss of each field, with its range");
+    shared_options(*estimate, options);
+    CLI::App* compare = app.add_subcommand("compare", "fields side by side: the ratio where the pair is fair, and why not where it isn't");
+    shared_options(*compare, options);
+
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        // Help and version come as "errors" with code 0; a wrong argument is input that can't be used.
+        if (error.get_exit_code() == 0) return app.exit(error);
+        std::fprintf(stderr, "soilhold: %s [arguments]\nTry 'soilhold --help'.\n", error.what());
+        return static_cast<int>(Exit::bad_input);
+    }
+
+    try {
+        return static_cast<int>(estimate->parsed() ? soilhold::cli::estimate(options) : soilhold::cli::compare(options));
+    } catch (const soilhold::input::InputError& error) {
+        for (const auto& diagnostic : error.diagnostics)
+            std::fputs(soilhold::input::render(diagnostic).c_str(), stderr);
+        std::fprintf(stderr, "%zu %s to mend; nothing was written.\n", error.diagnostics.size(),
+                     error.diagnostics.size() == 1 ? "mistake" : "mistakes");
+        return static_cast<int>(Exit::bad_input);
+    } catch (const soilhold::report::OutputError& error) {
+        std::fprintf(stderr, "soilhold: %s\n", error.what());
+        return static_cast<int>(Exit::machine_failed);
+    } catch (const std::bad_alloc&) {
+        std::fputs("soilhold: out of memory\n", stderr);
+        return static_cast<int>(Exit::machine_failed);
+    } catch (const std::exception& error) {
+        std::fprintf(stderr, "soilhold: a fault of the program, not of your file: %s\nPlease report it with the file that led to it.\n",
+                     error.what());
+        return static_cast<int>(Exit::machine_failed);
+    }
+}
