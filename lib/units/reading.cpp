@@ -132,16 +132,16 @@ std::pair<Reading, Reading> read_range(Kind kind, std::string_view text) {
 }
 
 std::string both_readings(Kind kind, double number) {
+    const std::string shown = fmt::format("{:.10g}", number);
     if (kind == Kind::steepness) {
-        std::string text = fmt::format("{0} % or {0} degrees", figures(number, 4));
+        std::string text = fmt::format("{0} % or {0} degrees", shown);
         if (number > -90 && number < 90)
-            text += fmt::format(" ({} degrees is {} %)", figures(number, 4),
+            text += fmt::format(" ({} degrees is {} %)", shown,
                                 figures(100 * std::tan(number * std::numbers::pi / 180.0), 3));
         return text;
     }
     const Unit& us = printed_unit(kind, System::us);
     const Unit& metric = printed_unit(kind, System::metric);
-    const std::string shown = number == 0.0 ? "0" : fmt::format("{:.10g}", number);
     if (us.symbol == metric.symbol) return fmt::format("{} {}", shown, us.symbol);
     return fmt::format("{} {} ({}) or {} {} ({})", shown, us.symbol,
                        print(kind, number * us.factor + us.offset, System::metric), shown, metric.symbol,
