@@ -1,0 +1,137 @@
+#include "change/comparison.h"
+
+#include <gmock/gmock.h>
+
+#include <cmath>
+
+#include "loss/made_field.h"
+
+namespace soilhold::change {
+namespace {
+
+using loss::Field;
+using loss::made_field;
+using loss::stated;
+using testing::ElementsAre;
+using testing::HasSubstr;
+
+Field tested(Field field, const std::vector<std::vector<int>>& classes) {
+    auto& handling = field.tests.handling;
+    handling.date = std::chrono::year(2026) / 4 / 8;
+    handling.drying_days = 4;
+    handling.clod_least_mm = 6;
+    handling.clod_most_mm = 8;
+    handling.depth_top_mm = 0;
+    handling.depth_bottom_mm = 50.8;
+    handling.water = "rain water";
+    handling.scorer = "one";
+    for (const auto& spot : classes) {
+        soiltest::Spot made;
+        for (const int one : spot) made.clods.push_back({one});
+        field.tests.slake_spots.push_back(made);
+    }
+    return field;
+}
+
+// the worked example of the structure factor: six spots of three clods
+const std::vector<std::vector<int>> ploughed = {{2, 1, 2}, {3, 2, 2}, {1, 2, 3}, {2, 4, 2}, {3, 2, 1}, {2, 2, 3}};
+const std::vector<std::vector<int>> no_till = {{5, 6, 5}, {6, 5, 4}, {5, 5, 6}, {4, 6, 5}, {6, 6, 5}, {5, 4, 5}};
+
+TEST(Comparison, OfTheWorkedPairIsFourTimes) {
+    const Comparison result = compare({made_field("tilled", 0.32), made_field("no-till", 0.08)}, {});
+    ASSERT_EQ(result.pairs.size(), 1U);
+    ASSERT_TRUE(result.pairs[0].ratio.has_value());
+    EXPECT_NEAR(result.pairs[0].ratio->central, 0.25, 1e-12);  // 0.08 over 0.32: all else cancels
+    EXPECT_NEAR(result.pairs[0].saved->central / units::t_ha_per_ton_acre, 16.3, 0.05);
+}
+
+TEST(Comparison, WhatBothFieldsStateAlikeCancelsInTheRatio) {
+    const Comparison result = compare({made_field("tilled", 0.32), made_field("no-till", 0.08)}, {});
+    const auto& pair = result.pairs[0];
+    EXPECT_THAT(pair.shared, ElementsAre("R", "K", "slope length", "steepness"));
+    // Only the two C are in doubt: the closed form of their quotient, from their default spreads (0.70-1.30; 0.55-1.60).
+    const double sd = std::sqrt(std::pow(std::log(1.30 / 0.70), 2) + std::pow(std::log(1.60 / 0.55), 2)) / (2 * 1.959964);
+    const double width = std::log(pair.ratio->high / pair.ratio->low);
+    EXPECT_NEAR(width, 2 * 1.2815516 * sd, 0.02);
+    // The trade notes' draws gave 2.8 to 5.6 times for such a pair.
+    EXPECT_NEAR(1 / pair.ratio->high, 2.8, 0.3);
+    EXPECT_NEAR(1 / pair.ratio->low, 5.6, 0.6);
+}
+
+TEST(Comparison, ABandOfTheTonsIsWiderThanThatOfTheRatio) {
+    const Comparison result = compare({made_field("tilled", 0.32), made_field("no-till", 0.3)}, {});
+    EXPECT_LT(result.pairs[0].ratio->high / result.pairs[0].ratio->low,
+              result.fields[0].loss.high / result.fields[0].loss.low);
+}
+
+TEST(Comparison, OfAFieldWithItselfUnderAnotherNameIsOne) {
+    const Comparison result = compare({made_field("a", 0.2), made_field("b", 0.2)}, {});
+    EXPECT_DOUBLE_EQ(result.pairs[0].ratio->central, 1.0);
+    EXPECT_DOUBLE_EQ(result.pairs[0].saved->central, 0.0);
+}
+
+TEST(Comparison, OfDifferentSoilsGivesNoRatio) {
+    Field other = made_field("clay", 0.08);
+    other.map_unit = "Z";
+    other.texture_class = "clay";
+    other.soil.erodibility = stated(0.20 * units::erodibility_si_per_us);
+    const Comparison result = compare({made_field("tilled", 0.32), other}, {});
+    EXPECT_EQ(result.pairs[0].fairness.grade, soiltest::Grade::not_comparable);
+    EXPECT_FALSE(result.pairs[0].ratio.has_value());
+    EXPECT_FALSE(result.pairs[0].saved.has_value());
+    EXPECT_FALSE(result.pairs[0].fairness.reasons.empty());
+}
+
+TEST(Comparison, OfUnequallyDriedClodsGivesNoRatio) {
+    Field hasty = tested(made_field("tilled", 0.32), ploughed);
+    hasty.tests.handling.drying_days = 0.5;
+    const Comparison result = compare({hasty, tested(made_field("no-till", 0.08), no_till)}, {});
+    EXPECT_FALSE(result.pairs[0].ratio.has_value());
+}
+
+TEST(Comparison, TestsShiftTheRatioByTheQuotientOfTheStructureFactors) {
+    const Comparison result =
+        compare({tested(made_field("tilled", 0.32), ploughed), tested(made_field("no-till", 0.08), no_till)}, {});
+    const auto& pair = result.pairs[0];
+    ASSERT_TRUE(pair.ratio && pair.structure && pair.tests);
+    const double quotient = result.fields[1].factor("m").value.central / result.fields[0].factor("m").value.central;
+    EXPECT_NEAR(pair.ratio->central, 0.25 * quotient, 1e-12);
+    EXPECT_NEAR(*pair.ratio_without_tests, 0.25, 1e-12);
+    EXPECT_LT(quotient, 1.0);
+    EXPECT_GT(result.fields[0].loss.central, result.fields[0].loss_without_tests.central);
+    EXPECT_THAT(pair.agreement, HasSubstr("same way"));
+}
+
+TEST(Comparison, SharedDoubtOfTheReferenceCancelsInTheRatioOfTwoTestedFields) {
+    const Comparison result =
+        compare({tested(made_field("tilled", 0.3), ploughed), tested(made_field("no-till", 0.3), no_till)}, {});
+    const auto& pair = result.pairs[0];
+    const auto& a = *result.fields[0].structure.assessment;
+    const auto& b = *result.fields[1].structure.assessment;
+    EXPECT_LT(pair.structure->posterior_log_sd, std::hypot(a.posterior_log_sd, b.posterior_log_sd));
+}
+
+TEST(Comparison, TestsThatPointTheOtherWayAreSaidNotHidden) {
+    const Comparison result =
+        compare({tested(made_field("tilled", 0.32), no_till), tested(made_field("no-till", 0.08), ploughed)}, {});
+    EXPECT_THAT(result.pairs[0].agreement, HasSubstr("opposite"));
+}
+
+TEST(Comparison, SetsEachFieldAgainstEachLaterOne) {
+    const Comparison result = compare({made_field("a", 0.3), made_field("b", 0.2), made_field("c", 0.1)}, {});
+    ASSERT_EQ(result.pairs.size(), 3U);
+    EXPECT_EQ(result.pairs[1].from, 0U);
+    EXPECT_EQ(result.pairs[1].to, 2U);
+    EXPECT_NEAR(result.pairs[2].ratio->central, 0.5, 1e-12);
+}
+
+TEST(Comparison, LossOfAFieldIsTheSameAloneAndCompared) {
+    const Comparison alone = estimate({made_field("a", 0.3)}, {});
+    const Comparison both = compare({made_field("a", 0.3), made_field("b", 0.1)}, {});
+    EXPECT_EQ(alone.fields[0].loss.central, both.fields[0].loss.central);
+    EXPECT_NEAR(alone.fields[0].loss.low, both.fields[0].loss.low, 0.01 * alone.fields[0].loss.low);
+    EXPECT_TRUE(alone.pairs.empty());
+}
+
+}  // namespace
+}  // namespace soilhold::change
