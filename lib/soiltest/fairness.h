@@ -17,9 +17,9 @@ namespace soilhold::soiltest {
 /// The ground a test came from, as far as fairness needs it.
 struct Site {
     std::string map_unit;
-    std::string texture_class;              ///< "silt loam"
-    std::optional<double> erodibility_us;   ///< K in US units
-    std::optional<double> gradient;         ///< rise over run
+    std::string texture_class;             ///< "silt loam"
+    std::optional<double> erodibility_us;  ///< K in US units
+    std::optional<double> gradient;        ///< rise over run
 };
 
 enum class Grade { fair, show_only, not_comparable };
@@ -28,10 +28,10 @@ enum class Grade { fair, show_only, not_comparable };
 std::string words_for(Grade grade);
 
 struct Reason {
-    std::string code;    ///< "drying-differs"
-    std::string text;    ///< what differs, with both values
-    std::string redo;    ///< what to do next time; empty where nothing can be done
-    bool hard = false;   ///< alone makes the pair not comparable
+    std::string code;   ///< "drying-differs"
+    std::string text;   ///< what differs, with both values
+    std::string redo;   ///< what to do next time; empty where nothing can be done
+    bool hard = false;  ///< alone makes the pair not comparable
 };
 
 struct Fairness {

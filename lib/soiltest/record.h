@@ -15,8 +15,8 @@ namespace soilhold::soiltest {
 /// @source Herrick et al. 2001, Catena 44:27-35, rules as read in a reprint
 struct Clod {
     int slake_class = 0;
-    bool floated = false;                 ///< repellent: class 6 says nothing about structure
-    bool held_by_stone_or_root = false;   ///< void: leave it out
+    bool floated = false;                ///< repellent: class 6 says nothing about structure
+    bool held_by_stone_or_root = false;  ///< void: leave it out
 };
 
 struct Spot {
@@ -37,7 +37,7 @@ struct Handling {
     std::optional<double> drying_days;
     std::optional<double> clod_least_mm, clod_most_mm;
     std::optional<double> depth_top_mm, depth_bottom_mm;
-    std::string water;   ///< "rain water", as written
+    std::string water;  ///< "rain water", as written
     std::string scorer;
     std::optional<bool> blind;
     std::optional<double> slump_soak_s;
@@ -50,7 +50,7 @@ struct Record {
     Handling handling;
     std::vector<Spot> slake_spots;
     std::vector<SlumpVerdict> slump;
-    std::vector<double> water_stable_pct;       ///< % stable > 0.25 mm, one a spot
+    std::vector<double> water_stable_pct;         ///< % stable > 0.25 mm, one a spot
     std::vector<double> mean_weight_diameter_mm;  ///< fast wetting, one a spot
     Cloudiness cloudiness = Cloudiness::not_recorded;
 
