@@ -26,10 +26,11 @@ enum class Credited { tilled, reduced, no_till };
 
 enum class CountingMode { credited, cover_only };
 
+/// Clay and organic matter say how stable the soil should be; a tested reference makes them unnecessary.
 struct Soil {
-    double clay_pct = 0.0;
-    double organic_matter_pct = 0.0;
-    double erodibility_us = 0.0;  ///< K, US units
+    std::optional<double> clay_pct;
+    std::optional<double> organic_matter_pct;  ///< the one K was worked out with
+    double erodibility_us = 0.0;               ///< K, US units
     std::string texture_class;
 };
 
@@ -43,18 +44,20 @@ struct Assessment {
     double W_own_sd = 0.0;      ///< of this field's own measurement
     double W_ref = 0.0;         ///< expected
     double shared_sd = 0.0;     ///< of reference and crosswalk, shared by fields of one soil
-    double m_nomograph = 1.0;   ///< link A
+    double reference_sd = 0.0;  ///< of W_ref alone
+    bool local_reference = false;
+    double m_nomograph = 1.0;                   ///< link A
     std::optional<double> m_unstable_fraction;  ///< link B; none below K 0.15 US
-    double m_interrill = 1.0;   ///< link C
-    double m_pooled = 1.0;      ///< before shrinkage
-    double log_sd = 0.0;        ///< s of ln m before shrinkage
-    double shrinkage = 0.0;     ///< lambda
-    double m = 1.0;             ///< after shrinkage, clamped to 0.45 .. 2.0
-    double posterior_log_sd = 0.0;  ///< sqrt(lambda) s
-    double low_80 = 1.0, high_80 = 1.0;  ///< central 80 %
-    double low_90 = 1.0, high_90 = 1.0;  ///< central 90 %
-    std::vector<double> log_links;   ///< ln of each link in use
-    double slope = 0.0;              ///< d ln m_pooled / dW
+    double m_interrill = 1.0;                   ///< link C
+    double m_pooled = 1.0;                      ///< before shrinkage
+    double log_sd = 0.0;                        ///< s of ln m before shrinkage
+    double shrinkage = 0.0;                     ///< lambda
+    double m = 1.0;                             ///< after shrinkage, clamped to 0.45 .. 2.0
+    double posterior_log_sd = 0.0;              ///< sqrt(lambda) s
+    double low_80 = 1.0, high_80 = 1.0;         ///< central 80 %
+    double low_90 = 1.0, high_90 = 1.0;         ///< central 90 %
+    std::vector<double> log_links;              ///< ln of each link in use
+    double slope = 0.0;                         ///< d ln m_pooled / dW
     Credited credited = Credited::tilled;
     CountingMode mode = CountingMode::credited;
 };
@@ -67,14 +70,17 @@ struct StructureFactor {
     double m() const { return assessment ? assessment->m : 1.0; }
 };
 
+/// @throws std::invalid_argument when K is not above 0, or a percentage lies outside 0..100
 StructureFactor structure_factor(const soiltest::Summary& tests, const Soil& soil, Credited credited, CountingMode mode,
                                  const std::optional<LocalReference>& reference);
 
-/// What structure alone makes of a pair, second over first: reference, crosswalk and season cancel.
+/// What structure alone makes of a pair of fields on one soil, second over first: reference, crosswalk and season
+/// cancel. When C credits the two differently, the doubt of the management offset (sd 8) does not cancel and is added;
+/// nor does that of two references that are not one and the same.
 struct StructureRatio {
     double pooled = 1.0;
-    double ratio = 1.0;  ///< shrunk
-    double log_sd = 0.0;            ///< before shrinkage
+    double ratio = 1.0;   ///< shrunk
+    double log_sd = 0.0;  ///< before shrinkage
     double shrinkage = 0.0;
     double posterior_log_sd = 0.0;
     double low_90 = 1.0, high_90 = 1.0;
