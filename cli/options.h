@@ -18,9 +18,9 @@ struct Options {
     bool csv = false;
     bool quiet = false;
     units::System units = units::System::us;
-    std::string out;       ///< where the page goes: NAME makes NAME.pdf and NAME.html; a name with an ending makes that one
-    std::string at_most;   ///< a loss, or "T": exit 1 when a field loses more
-    std::string paper;     ///< "letter" or "A4"
+    std::string out;  ///< where the page goes: NAME makes NAME.pdf and NAME.html; a name with an ending makes that one
+    std::string at_most;  ///< a loss, or "T": exit 1 when a field loses more
+    std::string paper;    ///< "letter" or "A4"
     std::uint64_t seed = 1;
     std::size_t draws = 8192;
 };

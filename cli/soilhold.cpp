@@ -30,10 +30,12 @@ void shared_options(CLI::App& command, Options& options) {
             },
             "us or metric; us when not given")
         ->check(CLI::IsMember({"us", "metric"}));
-    command.add_option("--out", options.out, "write the page: NAME makes NAME.pdf and NAME.html; .pdf, .html, .svg or .png only that");
+    command.add_option("--out", options.out,
+                       "write the page: NAME makes NAME.pdf and NAME.html; .pdf, .html, .svg or .png only that");
     command.add_option("--paper", options.paper, "letter or A4; letter with US units when not given")
         ->check(CLI::IsMember({"letter", "A4"}));
-    command.add_option("--seed", options.seed, "seed of the draws, 1 when not given; the same seed gives the same figures");
+    command.add_option("--seed", options.seed,
+                       "seed of the draws, 1 when not given; the same seed gives the same figures");
     command.add_option("--at-most", options.at_most, "a loss like '5 t/ac/yr', or T: exit 1 when a field loses more");
     command.add_flag("--quiet", options.quiet, "no progress and no notes on standard error");
 }
@@ -49,7 +51,8 @@ int main(int argc, char** argv) {
     Options options;
     CLI::App* estimate = app.add_subcommand("estimate", "the yearly soil loss of each field, with its range");
     shared_options(*estimate, options);
-    CLI::App* compare = app.add_subcommand("compare", "fields side by side: the ratio where the pair is fair, and why not where it isn't");
+    CLI::App* compare = app.add_subcommand(
+        "compare", "fields side by side: the ratio where the pair is fair, and why not where it isn't");
     shared_options(*compare, options);
 
     try {
@@ -62,7 +65,8 @@ int main(int argc, char** argv) {
     }
 
     try {
-        return static_cast<int>(estimate->parsed() ? soilhold::cli::estimate(options) : soilhold::cli::compare(options));
+        return static_cast<int>(estimate->parsed() ? soilhold::cli::estimate(options)
+                                                   : soilhold::cli::compare(options));
     } catch (const soilhold::input::InputError& error) {
         for (const auto& diagnostic : error.diagnostics)
             std::fputs(soilhold::input::render(diagnostic).c_str(), stderr);
@@ -76,8 +80,10 @@ int main(int argc, char** argv) {
         std::fputs("soilhold: out of memory\n", stderr);
         return static_cast<int>(Exit::machine_failed);
     } catch (const std::exception& error) {
-        std::fprintf(stderr, "soilhold: a fault of the program, not of your file: %s\nPlease report it with the file that led to it.\n",
-                     error.what());
+        std::fprintf(
+            stderr,
+            "soilhold: a fault of the program, not of your file: %s\nPlease report it with the file that led to it.\n",
+            error.what());
         return static_cast<int>(Exit::machine_failed);
     }
 }
