@@ -113,6 +113,12 @@ void remark_on_clods(const SlakeSummary& slake, const std::string& texture_class
              fmt::format("Every clod scored 6 on {}. Sand and stones can stay on the sieve and pass for a "
                          "stable clod: look at what is left.",
                          texture_class)});
+    const int weak = slake.by_class[0] + slake.by_class[1] + slake.by_class[2];
+    if (3 * weak >= slake.clods && 3 * slake.held >= slake.clods && slake.clods >= rules.clods_for_a_number)
+        remarks.push_back({Weight::note, "clods-of-two-kinds",
+                           fmt::format("{} clods fell apart within 30 seconds and {} held; the mean class hides that. "
+                                       "Look at the counts.",
+                                       weak, slake.held)});
     if (slake.floated > 0)
         remarks.push_back(
             {Weight::caution, "repellent-clods",

@@ -66,6 +66,12 @@ TEST(Summary, AllSixesOnSandOrGravelAreDoubted) {
     EXPECT_THAT(codes(summarise(clods_of({{6, 6, 6}, {6, 6, 6}, {6, 6, 5}}), "sand")), IsEmpty());
 }
 
+TEST(Summary, AMeanOfTwoKindsOfClodsIsSaid) {
+    EXPECT_THAT(codes(summarise(clods_of({{1, 6, 3}, {6, 1, 4}, {2, 5, 1}}), "loam")),
+                UnorderedElementsAre("clods-of-two-kinds"));
+    EXPECT_THAT(codes(summarise(clods_of({{3, 4, 3}, {4, 3, 4}, {3, 5, 2}}), "loam")), IsEmpty());
+}
+
 TEST(Summary, StrongCloudinessAsksForSodiumFirst) {
     Record record = careful_record({{2, 1, 2}, {3, 2, 2}, {1, 2, 3}});
     record.cloudiness = Cloudiness::strong;
