@@ -16,11 +16,7 @@ structure::StructureFactor structure_of(const Field& field, const soiltest::Summ
         none.why_not = "the field file turns the structure factor off";
         return none;
     }
-    if (!field.soil.clay_pct || !field.soil.organic_matter_pct) {
-        none.why_not = "clay and organic matter are needed to say how stable this soil should be";
-        return none;
-    }
-    const structure::Soil soil{*field.soil.clay_pct, *field.soil.organic_matter_pct,
+    const structure::Soil soil{field.soil.clay_pct, field.soil.organic_matter_pct,
                                erodibility_si / units::erodibility_si_per_us, field.texture_class};
     const auto mode =
         field.cover.holds_prior_land_use() ? structure::CountingMode::credited : structure::CountingMode::cover_only;
