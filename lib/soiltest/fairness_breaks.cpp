@@ -153,10 +153,11 @@ void judge_position(const Handling& a, const Handling& b, Breaks& breaks) {
                position == SpotPosition::wheel_track;
     };
     if (off(a.position) || off(b.position))
-        breaks.soft("spot-position",
-                    fmt::format("One sample is from {}, the other from {}: a reference, not a farmed field.",
-                                words(a.position), words(b.position)),
-                    "Sample inside the field, 50 ft (15 m) or more from its edge, off wheel tracks.");
+        breaks.soft(
+            "spot-position",
+            fmt::format("One sample is from {}, the other from {}; an edge or a track does not stand for its field.",
+                        words(a.position), words(b.position)),
+            "Sample inside the field, 50 ft (15 m) or more from its edge, off wheel tracks.");
 }
 
 void judge_same_words(const std::string& a, const std::string& b, const char* code, const char* noun, const char* redo,
