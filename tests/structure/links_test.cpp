@@ -46,6 +46,12 @@ TEST(Links, TinyKKeepsTheLogarithmDefined) {
     EXPECT_TRUE(std::isfinite(pooled_log(links(95.0, 50.0, 0.001))));
 }
 
+TEST(Links, TheSlakedFractionNeverRunsOutNorTurnsWild) {
+    // By hand: W 100 counts as 98 and 100 - 95 as 15, so m_C = 0.5 + 0.5 * 2/15 and 0.5 + 0.5 * 50/15.
+    EXPECT_NEAR(links(100.0, 95.0, 0.3).interrill, 0.5 + 1.0 / 15.0, 1e-12);
+    EXPECT_NEAR(links(50.0, 95.0, 0.3).interrill, 0.5 + 25.0 / 15.0, 1e-12);
+}
+
 TEST(Links, MoreStableNeverMeansMoreLoss) {
     EXPECT_TRUE(rc::check([]() {
         const double reference = *rc::gen::inRange(200, 900) / 10.0;
