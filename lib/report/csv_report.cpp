@@ -57,7 +57,8 @@ std::string csv_report(const change::Comparison& comparison, units::System syste
         const std::string& name = estimate.field.name;
         for (const loss::FactorValue& factor : estimate.factors) add_factor(rows, "field", name, "", factor);
         rows.add_quantity("field", name, "", "loss", Kind::soil_loss, estimate.loss, computed);
-        rows.add_quantity("field", name, "", "loss_without_tests", Kind::soil_loss, estimate.loss_without_tests, computed);
+        rows.add_quantity("field", name, "", "loss_without_tests", Kind::soil_loss, estimate.loss_without_tests,
+                          computed);
         if (estimate.tolerance)
             rows.add_quantity("field", name, "", "tolerance", Kind::soil_loss,
                               {*estimate.tolerance, *estimate.tolerance, *estimate.tolerance},

@@ -63,12 +63,12 @@ Json tests(const soiltest::Summary& summary) {
                          {"left_out", slake.left_out}};
     }
     if (summary.slump)
-        json["slump"] = {{"holds", summary.slump->holds},
-                         {"partial", summary.slump->partial},
-                         {"slurry", summary.slump->slurry}};
+        json["slump"] = {
+            {"holds", summary.slump->holds}, {"partial", summary.slump->partial}, {"slurry", summary.slump->slurry}};
     const auto mean = [&](const char* name, const std::optional<soiltest::MeanSummary>& value) {
         if (value)
-            json[name] = {{"spots", value->spots}, {"mean", value->mean}, {"standard_error", or_null(value->standard_error)}};
+            json[name] = {
+                {"spots", value->spots}, {"mean", value->mean}, {"standard_error", or_null(value->standard_error)}};
     };
     mean("water_stable_pct", summary.water_stable_pct);
     mean("mean_weight_diameter_mm", summary.mean_weight_diameter_mm);
@@ -112,27 +112,30 @@ Json field(const loss::FieldEstimate& estimate) {
     Json factors = Json::object();
     for (const loss::FactorValue& value : estimate.factors) factors[value.symbol] = factor(value);
     Json doubt = Json::array();
-    for (const loss::DoubtShare& share : estimate.doubt) doubt.push_back({{"input", share.input}, {"share", share.share}});
-    Json json = {{"name", estimate.field.name},
-                 {"farm", estimate.field.farm},
-                 {"soil", estimate.field.soil_name},
-                 {"map_unit", estimate.field.map_unit},
-                 {"factors", std::move(factors)},
-                 {"slope_method", estimate.slope_method},
-                 {"loss", interval(estimate.loss, "t/(ha yr)")},
-                 {"loss_without_tests", interval(estimate.loss_without_tests, "t/(ha yr)")},
-                 {"tolerance", or_null(estimate.tolerance)},
-                 {"loss_over_tolerance", or_null(estimate.loss_over_tolerance)},
-                 {"largest_cover_times_practice", or_null(estimate.largest_cover_times_practice)},
-                 {"total", estimate.total ? interval(*estimate.total, "t/yr") : Json(nullptr)},
-                 {"depth", interval(estimate.depth_mm_per_year, "mm/yr")},
-                 {"bulk_density", {{"value", estimate.bulk_density}, {"unit", "t/m3"}, {"source", origin(estimate.bulk_density_origin)}}},
-                 {"tests", tests(estimate.tests)},
-                 {"structure", structure(estimate.structure)},
-                 {"changes", changes(estimate)},
-                 {"doubt", std::move(doubt)},
-                 {"remarks", remarks(estimate.remarks)},
-                 {"cautions", cautions()}};
+    for (const loss::DoubtShare& share : estimate.doubt)
+        doubt.push_back({{"input", share.input}, {"share", share.share}});
+    Json json = {
+        {"name", estimate.field.name},
+        {"farm", estimate.field.farm},
+        {"soil", estimate.field.soil_name},
+        {"map_unit", estimate.field.map_unit},
+        {"factors", std::move(factors)},
+        {"slope_method", estimate.slope_method},
+        {"loss", interval(estimate.loss, "t/(ha yr)")},
+        {"loss_without_tests", interval(estimate.loss_without_tests, "t/(ha yr)")},
+        {"tolerance", or_null(estimate.tolerance)},
+        {"loss_over_tolerance", or_null(estimate.loss_over_tolerance)},
+        {"largest_cover_times_practice", or_null(estimate.largest_cover_times_practice)},
+        {"total", estimate.total ? interval(*estimate.total, "t/yr") : Json(nullptr)},
+        {"depth", interval(estimate.depth_mm_per_year, "mm/yr")},
+        {"bulk_density",
+         {{"value", estimate.bulk_density}, {"unit", "t/m3"}, {"source", origin(estimate.bulk_density_origin)}}},
+        {"tests", tests(estimate.tests)},
+        {"structure", structure(estimate.structure)},
+        {"changes", changes(estimate)},
+        {"doubt", std::move(doubt)},
+        {"remarks", remarks(estimate.remarks)},
+        {"cautions", cautions()}};
     return json;
 }
 
@@ -166,12 +169,8 @@ Json pair(const change::Comparison& comparison, const change::Pair& pair) {
 }  // namespace
 
 std::string json_report(const change::Comparison& comparison, std::string_view command, std::string_view version) {
-    Json json = {{"format", json_format},
-                 {"program", "soilhold"},
-                 {"version", version},
-                 {"command", command},
-                 {"interval", "central 80 %"},
-                 {"draws", comparison.draws.draws},
+    Json json = {{"format", json_format},        {"program", "soilhold"},      {"version", version},
+                 {"command", command},           {"interval", "central 80 %"}, {"draws", comparison.draws.draws},
                  {"seed", comparison.draws.seed}};
     json["fields"] = Json::array();
     for (const loss::FieldEstimate& estimate : comparison.fields) json["fields"].push_back(field(estimate));
