@@ -58,10 +58,16 @@ TEST(Comparison, WhatBothFieldsStateAlikeCancelsInTheRatio) {
     EXPECT_NEAR(1 / pair.ratio->low, 5.6, 0.6);
 }
 
-TEST(Comparison, ABandOfTheTonsIsWiderThanThatOfTheRatio) {
-    const Comparison result = compare({made_field("tilled", 0.32), made_field("no-till", 0.3)}, {});
-    EXPECT_LT(result.pairs[0].ratio->high / result.pairs[0].ratio->low,
-              result.fields[0].loss.high / result.fields[0].loss.low);
+TEST(Comparison, WhatTheFieldsStateApartDoesNotCancel) {
+    Field apart = made_field("no-till", 0.08);
+    apart.rain.erosivity->origin.from = "another gauge";
+    apart.slope.length_m.origin.from = "paced by someone else";
+    apart.slope.gradient.origin.from = "another clinometer";
+    const Comparison shared = compare({made_field("tilled", 0.32), made_field("no-till", 0.08)}, {});
+    const Comparison separate = compare({made_field("tilled", 0.32), apart}, {});
+    EXPECT_THAT(separate.pairs[0].shared, ElementsAre("K"));
+    EXPECT_LT(shared.pairs[0].ratio->high / shared.pairs[0].ratio->low,
+              separate.pairs[0].ratio->high / separate.pairs[0].ratio->low);
 }
 
 TEST(Comparison, OfAFieldWithItselfUnderAnotherNameIsOne) {
