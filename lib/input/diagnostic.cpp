@@ -14,11 +14,14 @@ std::string render(const Diagnostic& diagnostic) {
         text += fmt::format("{}{}\n", number, diagnostic.source_line);
         std::string caret(number.size() - 2, ' ');
         caret += "| ";
-        // Tabs stay tabs, and bytes inside a UTF-8 letter take no column, so that the caret stands where the eye sees it.
-        for (int i = 0; i + 1 < place.column && i < static_cast<int>(diagnostic.source_line.size()); ++i) {
-            const auto c = static_cast<unsigned char>(diagnostic.source_line[static_cast<std::size_t>(i)]);
-            if (c == '\t') caret += '\t';
-            else if ((c & 0xC0U) != 0x80U) caret += ' ';
+        // A column counts letters. Tabs stay tabs, and the bytes inside a letter take no column, so that the caret
+        // stands where the eye sees it.
+        int letters = 0;
+        for (const char byte : diagnostic.source_line) {
+            const bool starts_letter = (static_cast<unsigned char>(byte) & 0xC0U) != 0x80U;
+            if (!starts_letter) continue;
+            if (++letters >= place.column) break;
+            caret += byte == '\t' ? '\t' : ' ';
         }
         text += caret + "^\n";
     }

@@ -9,15 +9,15 @@
 namespace soilhold::input {
 
 struct Place {
-    std::string file;   ///< as given on the command line; "standard input" for -
-    int line = 0;       ///< from 1; 0 unknown
-    int column = 0;     ///< from 1
+    std::string file;  ///< as given on the command line; "standard input" for -
+    int line = 0;      ///< from 1; 0 unknown
+    int column = 0;    ///< from 1, in letters
 };
 
 struct Diagnostic {
     Place place;
-    std::string code;      ///< stable, in brackets at the end, listed in docs/messages.md: "no-unit"
-    std::string text;      ///< a plain sentence or two
+    std::string code;         ///< stable, in brackets at the end, listed in docs/messages.md: "no-unit"
+    std::string text;         ///< a plain sentence or two
     std::string source_line;  ///< the line as it stands in the file, for the caret
 };
 

@@ -1,0 +1,56 @@
+#include <fmt/format.h>
+
+#include <set>
+
+#include "input/figure.h"
+#include "input/sections.h"
+
+namespace soilhold::input {
+
+namespace {
+
+constexpr std::size_t most_changes = 50;
+
+void judge_length(const Section& section, const loss::Field& field, const spread::Stated& length) {
+    if (field.slope.length_m.value > 0 && length.value > field.slope.length_m.value * 1.0001)
+        section.reader().mistake(section.find("length")->at, "range",
+                                 fmt::format("This change lengthens the slope to {:.4g} m from {:.4g} m; terraces and "
+                                             "barriers shorten it",
+                                             length.value, field.slope.length_m.value));
+}
+
+}  // namespace
+
+void read_changes(const Reader& reader, const Node& changes, loss::Field& field) {
+    if (!changes.is_list() || changes.items.size() > most_changes) {
+        reader.mistake(
+            changes.at, "not-a-list",
+            fmt::format("'changes' is a list, each item beginning with '- change:', at most {}", most_changes));
+        return;
+    }
+    std::set<std::string> names;
+    for (const Node& item : changes.items) {
+        const Section section(reader, "change", &item);
+        if (!item.is_mapping()) continue;
+        loss::Change change;
+        change.name = section.text("change").value_or("");
+        if (change.name.empty()) {
+            if (entry_of(&item, "change") == nullptr)
+                reader.mistake(item.at, "missing", "This change has no name: begin it with '- change: ...'");
+        } else if (!names.insert(change.name).second) {
+            reader.mistake(section.find("change")->at, "same-name",
+                           fmt::format("Two changes of this field are called '{}'", readable(change.name, 80)));
+        }
+        change.note = section.text("note").value_or("");
+        if (const Node* cover = section.find("cover"))
+            change.cover = read_cover(Section(reader, "cover", cover), nullptr);
+        if (const Node* practice = section.find("practice")) change.practice = read_practice(reader, *practice);
+        change.length_m = read_length(section, "length");
+        if (change.length_m) judge_length(section, field, *change.length_m);
+        if (!section.has("cover") && !section.has("practice") && !section.has("length"))
+            reader.mistake(item.at, "missing", "This change changes nothing: give 'cover', 'practice' or 'length'");
+        field.changes.push_back(std::move(change));
+    }
+}
+
+}  // namespace soilhold::input

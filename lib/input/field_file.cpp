@@ -1,0 +1,178 @@
+#include "input/field_file.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <set>
+
+#include "input/figure.h"
+#include "input/file_text.h"
+#include "input/sections.h"
+
+namespace soilhold::input {
+
+namespace {
+
+constexpr std::size_t most_fields = 2000;
+
+std::string short_name(const std::string& path) {
+    return path == "-" ? "from standard input" : std::filesystem::path(path).filename().string();
+}
+
+/// `tests: bench-tests.yaml`: the same keys at the top of a file of their own, which may lie beside this one.
+void read_test_file(const Reader& reader, const Node& node, const std::string& path, loss::Field& field) {
+    const auto name = scalar_text(reader, node, "tests");
+    if (!name) return;
+    std::filesystem::path target(*name);
+    if (target.is_relative() && path != "-") target = std::filesystem::path(path).parent_path() / target;
+    try {
+        Document document(text_of_file(target.string(), true), target.string());
+        const Reader inside{document, "test file " + target.filename().string(), reader.remarks};
+        read_tests(Section(inside, "tests", &document.root()), field.tests);
+        reader.document.adopt(document.mistakes());
+    } catch (const InputError& error) {
+        for (const Diagnostic& found : error.diagnostics) {
+            if (found.place.line > 0)
+                reader.document.adopt({found});
+            else
+                reader.mistake(node.at, found.code, fmt::format("'{}': {}", *name, found.text));
+        }
+    }
+}
+
+const Node* part(const Node* mapping, std::string_view key) {
+    const Entry* entry = entry_of(mapping, key);
+    return entry != nullptr && !entry->value.blank() ? &entry->value : nullptr;
+}
+
+/// The sections of one field. Soil, slope and tests take from `place` key by key; rain, cover and practice as a whole,
+/// since their keys are ways to say the same thing.
+void read_sections(const Section& top, const Node& mapping, const Node* place, const std::string& path,
+                   loss::Field& field) {
+    const Reader& reader = top.reader();
+    const auto whole = [&](std::string_view key) {
+        const Node* own = top.find(key);
+        return own != nullptr || entry_of(&mapping, key) != nullptr ? own : part(place, key);
+    };
+    const auto lacking = [&](std::string_view key, std::string_view what) {
+        if (entry_of(&mapping, key) == nullptr)
+            reader.mistake(mapping.at, "missing",
+                           fmt::format("{} has no '{}': {}", field.name.empty() ? "This field" : "'" + field.name + "'",
+                                       key, what));
+    };
+    if (const Node* rain = whole("rain"))
+        read_rain(Section(reader, "rain", rain), field);
+    else
+        lacking("rain", "R, or the rain it is worked out from");
+
+    const Node* soil = top.find("soil");
+    if (const Node* shared = part(place, "soil"); soil != nullptr || shared != nullptr)
+        read_soil(Section(reader, "soil", soil, shared), field);
+    else
+        lacking("soil", "K from the soil survey, or the texture it is worked out from");
+
+    const Node* slope = top.find("slope");
+    if (const Node* shared = part(place, "slope"); slope != nullptr || shared != nullptr)
+        read_slope(Section(reader, "slope", slope, shared), field);
+    else
+        lacking("slope", "its length and steepness");
+
+    std::optional<structure::Credited> credited;
+    if (const Node* cover = whole("cover")) {
+        if (auto read = read_cover(Section(reader, "cover", cover), &credited)) field.cover = std::move(*read);
+    } else {
+        lacking("cover", "C, or the parts it is worked out from");
+    }
+    field.credited = credited.value_or(structure::Credited::tilled);
+
+    if (const Node* practice = whole("practice")) {
+        if (auto read = read_practice(reader, *practice)) field.practice = std::move(*read);
+    }
+
+    const Node* tests = top.find("tests");
+    if (const Node* shared = part(place, "tests"); tests != nullptr && tests->is_scalar())
+        read_test_file(reader, *tests, path, field);
+    else if (tests != nullptr)
+        read_tests(Section(reader, "tests", tests, shared), field.tests);
+    if (!field.tests.empty() && !credited && field.cover.holds_prior_land_use())
+        reader.note(mapping.at, "credits-unsaid",
+                    "'credits' is not given under 'cover', so C is taken as that of tilled ground. Say 'no-till' or "
+                    "'reduced' if C credits it, or the soak test counts the same thing again");
+    if (const Node* changes = top.find("changes")) read_changes(reader, *changes, field);
+}
+
+loss::Field read_field(Document& document, std::string_view section, const Node& mapping, const Node* place,
+                       const std::string& path) {
+    loss::Field field;
+    const Reader reader{document, "field file " + short_name(path), field.remarks};
+    const Section top(reader, section, &mapping);
+    if (!mapping.is_mapping()) return field;
+    field.name = top.text("field").value_or("");
+    if (field.name.empty() && entry_of(&mapping, "field") == nullptr)
+        reader.mistake(mapping.at, "missing", "This field has no name: begin it with 'field: ...'");
+    if (const auto area = figure(top, "area", units::Kind::area)) {
+        if (area->stated.value > 0 && area->stated.value < 100000)
+            field.area_ha = area->stated;
+        else
+            reader.mistake(area->at, "range", "The area of a field lies above 0 and below 100000 ha");
+    }
+    field.use_tests = top.yes_no("structure factor").value_or(true);
+    read_sections(top, mapping, place, path, field);
+    return field;
+}
+
+std::vector<loss::Field> read_list(Document& document, const Node& list, const Node* place, const std::string& path) {
+    std::vector<loss::Field> fields;
+    if (!list.is_list() || list.items.empty() || list.items.size() > most_fields) {
+        document.mistake(list.at, "not-a-list",
+                         fmt::format("'fields' is a list, each item beginning with '- field:', 1 to {}", most_fields));
+        return fields;
+    }
+    std::set<std::string> names;
+    for (const Node& item : list.items) {
+        fields.push_back(read_field(document, "field", item, place, path));
+        const std::string& name = fields.back().name;
+        if (!name.empty() && !names.insert(name).second)
+            document.mistake(item.at, "same-name",
+                             fmt::format("A field called '{}' stands in this file already; its tons would count twice. "
+                                         "Remove it or give it a name of its own",
+                                         readable(name, 80)));
+    }
+    return fields;
+}
+
+}  // namespace
+
+std::vector<loss::Field> read_fields(std::string_view yaml, const std::string& path) {
+    Document document(yaml, name_of_file(path));
+    const Node& root = document.root();
+    if (!root.is_mapping()) {
+        document.mistake(root.at, "not-a-field-file",
+                         "This is no field file: it begins with 'field: ...', or with 'fields:' and a list");
+        throw InputError(document.mistakes());
+    }
+    source::Remarks remarks;
+    const Reader reader{document, "field file " + short_name(path), remarks};
+    const Node* place = part(&root, "place");
+    std::vector<loss::Field> fields;
+    const Entry* list = entry_of(&root, "fields");
+    const bool many = list != nullptr;
+    const Section top(reader, many ? "farm" : "one field", &root);
+    // Checks the keys of the place itself; its sections are read with each field.
+    if (const Node* shared = top.find("place")) Section(reader, "place", shared);
+    if (many)
+        fields = read_list(document, list->value, place, path);
+    else
+        fields.push_back(read_field(document, "one field", root, place, path));
+    for (loss::Field& field : fields) {
+        field.farm = top.text("farm").value_or("");
+        field.prepared_by = top.text("prepared by").value_or("");
+        field.local_office = top.text("local office").value_or("");
+    }
+    if (!document.mistakes().empty()) throw InputError(document.mistakes());
+    return fields;
+}
+
+std::vector<loss::Field> read_field_file(const std::string& path) { return read_fields(text_of_file(path), path); }
+
+}  // namespace soilhold::input

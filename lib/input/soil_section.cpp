@@ -1,0 +1,271 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "input/figure.h"
+#include "input/known_keys.h"
+#include "input/sections.h"
+#include "input/soil_codes.h"
+#include "units/printing.h"
+#include "units/unit.h"
+
+namespace soilhold::input {
+
+namespace {
+
+using units::Kind;
+
+/// Organic matter is 1.724 times organic carbon by custom (carbon 58 %).
+constexpr double matter_per_carbon = 1.724;
+
+void read_fractions(const Reader& reader, const Node& node, loss::Field& field, const source::Origin& origin) {
+    const Section texture(reader, "texture", &node);
+    factors::SoilDescription& soil = field.soil;
+    soil.sand_pct = percent(texture, "sand");
+    soil.silt_pct = percent(texture, "silt");
+    soil.very_fine_sand_pct = percent(texture, "very fine sand");
+    soil.clay_pct = percent(texture, "clay");
+    const Entry* from = entry_of(&node, "from");
+    soil.texture_origin = from != nullptr && texture.find("from") != nullptr
+                              ? source::Origin{texture.text("from").value_or(origin.from), "", origin.standing}
+                              : origin;
+    if (soil.sand_pct && soil.silt_pct && soil.clay_pct) {
+        const double sum = *soil.sand_pct + *soil.silt_pct + *soil.clay_pct;
+        const double with_fine = sum + soil.very_fine_sand_pct.value_or(0);
+        if (std::abs(sum - 100) > 1.0001) {
+            std::string text = fmt::format("Sand {:g} %, silt {:g} % and clay {:g} % add to {:g} %, not to 100 %",
+                                           *soil.sand_pct, *soil.silt_pct, *soil.clay_pct, sum);
+            if (std::abs(with_fine - 100) <= 1)
+                text += fmt::format(". Very fine sand is part of the sand: write sand {:g} %",
+                                    *soil.sand_pct + *soil.very_fine_sand_pct);
+            reader.mistake(node.at, "texture-sum", text);
+        }
+    }
+    if (soil.sand_pct && soil.very_fine_sand_pct && *soil.very_fine_sand_pct > *soil.sand_pct)
+        reader.mistake(texture.find("very fine sand")->at, "texture-sum",
+                       fmt::format("Very fine sand {:g} % is part of the sand, which is {:g} %",
+                                   *soil.very_fine_sand_pct, *soil.sand_pct));
+}
+
+void read_texture(const Section& section, loss::Field& field) {
+    const Reader& reader = section.reader();
+    const Node* node = section.find("texture");
+    if (node != nullptr && node->is_mapping()) {
+        read_fractions(reader, *node, field, section.origin(*node, "texture"));
+    } else if (const auto name = section.text("texture")) {
+        const std::string plain = lower_case(*name);
+        bool known = false;
+        for (const std::string_view word : texture_classes()) known = known || word == plain;
+        if (!known) {
+            const std::string near = nearest_word(texture_classes(), plain);
+            reader.mistake(node->at, "unknown-word",
+                           fmt::format("'{}' is no texture class known here{}; or give sand, very fine sand, silt and "
+                                       "clay in %",
+                                       *name, near.empty() ? "" : fmt::format(" (did you mean '{}'?)", near)));
+        }
+        field.texture_class = plain;
+    }
+    if (const auto clay = percent(section, "clay")) {
+        if (field.soil.clay_pct && std::abs(*field.soil.clay_pct - *clay) > 0.05)
+            reader.mistake(section.find("clay")->at, "twice",
+                           fmt::format("Clay is {:g} % here and {:g} % in the texture", *clay, *field.soil.clay_pct));
+        field.soil.clay_pct = clay;
+    }
+}
+
+void read_organic(const Section& section, loss::Field& field) {
+    const Reader& reader = section.reader();
+    const auto matter = percent(section, "organic matter");
+    const auto carbon = percent(section, "organic carbon");
+    if (matter && carbon) {
+        // The field's own figure stands before that of the place.
+        if (section.own("organic matter") == section.own("organic carbon"))
+            reader.mistake(section.find("organic carbon")->at, "one-of",
+                           "Give 'organic matter' or 'organic carbon', not both: the matter is 1.724 times the carbon");
+        else if (section.own("organic matter")) {
+            field.soil.organic_matter_pct = matter;
+            return;
+        }
+    }
+    if (carbon) {
+        field.soil.organic_matter_pct = matter_per_carbon * *carbon;
+        reader.note(
+            section.find("organic carbon")->at, "organic-carbon",
+            fmt::format("Organic carbon of {0:g} % is taken as organic matter of {1:.3g} % (x 1.724). If {0:g} % "
+                        "is the organic matter itself, write 'organic matter'",
+                        *carbon, matter_per_carbon * *carbon));
+    } else if (matter) {
+        field.soil.organic_matter_pct = matter;
+    }
+    if (field.soil.organic_matter_pct && *field.soil.organic_matter_pct > 20)
+        reader.caution(
+            section.find(carbon ? "organic carbon" : "organic matter")->at, "organic-soil",
+            fmt::format("{:.3g} % of organic matter is a peat or muck; the equation was made on mineral soil",
+                        *field.soil.organic_matter_pct));
+}
+
+/// A code, a word, or for permeability a conductivity.
+std::optional<int> read_code(const Section& section, std::string_view key, int most,
+                             std::span<const std::string_view> words, std::optional<int> (*code_of)(std::string_view),
+                             bool conductivity) {
+    const Reader& reader = section.reader();
+    const Node* node = section.find(key);
+    const auto text = node ? scalar_text(reader, *node, key) : std::nullopt;
+    if (!text) return std::nullopt;
+    if (const auto code = code_of(lower_case(*text))) return code;
+    try {
+        const double number = units::read_number(*text);
+        if (number >= 1 && number <= most && number == std::floor(number)) return static_cast<int>(number);
+        reader.mistake(node->at, "range",
+                       fmt::format("'{}' is {:g}, and the codes of {} are 1 to {}{}", key, number, key, most,
+                                   conductivity ? fmt::format("; as a conductivity it would need its unit: {}",
+                                                              units::both_readings(Kind::conductivity, number))
+                                                : ""));
+        return std::nullopt;
+    } catch (const units::ReadingError&) {
+    }
+    if (conductivity && !text->empty() && (*text)[0] >= '0' && (*text)[0] <= '9') {
+        const auto reading = quantity(reader, *node, key, Kind::conductivity);
+        if (!reading) return std::nullopt;
+        return permeability_code_of(reading->si);
+    }
+    const std::string near = nearest_word(words, *text);
+    reader.mistake(node->at, "unknown-word",
+                   fmt::format("'{}' is no {} known here{}; known are: {}, or a code 1 to {}", *text, key,
+                               near.empty() ? "" : fmt::format(" (did you mean '{}'?)", near), joined(words), most));
+    return std::nullopt;
+}
+
+bool is_sand(const std::string& texture) { return texture.find("sand") != std::string::npos; }
+
+void judge_erodibility(const Reader& reader, const Figure& K, const std::string& texture) {
+    const double us = K.stated.value / units::erodibility_si_per_us;
+    const double written = K.reading.written;
+    const bool in_us = K.reading.unit != nullptr && K.reading.unit->system == units::System::us;
+    if (!(us > 0)) {
+        reader.mistake(K.at, "range", fmt::format("K is {:g}; every soil that washes has a K above 0", written));
+    } else if (us > 0.75) {
+        reader.mistake(
+            K.at, "erodibility-high",
+            in_us ? fmt::format("K of {0:g} US is above all soils (0.02 to 0.69 US)", written)
+                  : fmt::format("K of {0:g} SI looks like a US figure: {0:g} US is {1} SI, while {0:g} SI would "
+                                "be {2} US, above all soils (0.02 to 0.69 US)",
+                                written, units::figures(written * units::erodibility_si_per_us, 3),
+                                units::figures(us, 3)));
+    } else if (us < 0.10 && in_us && !is_sand(texture)) {
+        reader.caution(K.at, "erodibility-low",
+                       fmt::format("K of {0:g} US looks metric: {0:g} SI is {1} US, and the loss is then 7.6 times as "
+                                   "large. Below 0.1 US lie sands and very organic soils",
+                                   written, units::figures(written / units::erodibility_si_per_us, 2)));
+    }
+}
+
+void read_erodibility(const Section& section, loss::Field& field) {
+    const Reader& reader = section.reader();
+    const auto K = figure(section, "erodibility", Kind::erodibility, SpreadUse::used);
+    if (K) {
+        judge_erodibility(reader, *K, field.texture_class);
+        field.soil.erodibility = K->stated;
+        const std::string from = lower_case(K->stated.origin.from);
+        if (from.find("no-till") != std::string::npos || from.find("adjusted") != std::string::npos)
+            reader.caution(
+                K->at, "erodibility-adjusted",
+                "This K seems adjusted for the farming. C credits the farming already: use the survey's K, or "
+                "the same credit counts twice");
+    }
+    const auto includes_rock = section.yes_no("rock in erodibility");
+    field.erodibility_includes_rock = includes_rock.value_or(false);
+    if (const auto rock = percent(section, "rock fragments")) {
+        field.rock_fragments_pct = rock;
+        if (*rock >= 15 && K && !includes_rock)
+            reader.caution(
+                section.find("rock fragments")->at, "rock-in-erodibility",
+                fmt::format("With {:g} % rock fragments, K of the whole soil (Kw) can be half of that of the "
+                            "fine earth (Kf). Say which one it is: 'rock in erodibility: yes' for Kw, 'no' "
+                            "for Kf",
+                            *rock));
+    }
+    if (K || section.has("erodibility")) return;
+    const factors::SoilDescription& soil = field.soil;
+    std::string lacking;
+    const auto need = [&](bool there, std::string_view key, std::string_view name) {
+        if (!there && !section.has(key)) lacking += (lacking.empty() ? "" : ", ") + std::string(name);
+    };
+    const bool fractions = soil.sand_pct || soil.silt_pct;
+    if (fractions && !soil.very_fine_sand_pct)
+        reader.mistake(
+            section.find("texture")->at, "no-very-fine-sand",
+            "K needs the very fine sand (0.05 to 0.1 mm) besides sand, silt and clay: without it K comes out "
+            "about a third too low. Enter it from the lab sheet, or use the survey's K as 'erodibility'");
+    need(fractions, "", "texture in % (sand, very fine sand, silt, clay)");
+    need(soil.organic_matter_pct.has_value(), "organic matter", "organic matter");
+    need(soil.structure_code.has_value(), "structure", "structure");
+    need(soil.permeability_code.has_value(), "permeability", "permeability");
+    if (!lacking.empty())
+        reader.mistake(
+            section.at(), "missing",
+            fmt::format("K is missing: give 'erodibility' from the soil survey, or what it is worked out from. "
+                        "Lacking for that: {}",
+                        lacking));
+    else if (fractions && soil.very_fine_sand_pct && !(soil.sand_pct && soil.silt_pct && soil.clay_pct))
+        reader.mistake(section.find("texture")->at, "missing",
+                       "The texture needs sand, very fine sand, silt and clay, each in %");
+}
+
+void read_tolerance(const Section& section, loss::Field& field) {
+    const Reader& reader = section.reader();
+    const auto T = figure(section, "tolerance", Kind::soil_loss);
+    if (!T) {
+        if (!section.has("tolerance"))
+            reader.note(section.at(), "no-tolerance",
+                        "The tolerance T of this soil is not given, so the loss is held against nothing. Soil surveys "
+                        "give it, 1 to 5 t/ac/yr");
+        return;
+    }
+    const double us = T->stated.value / units::t_ha_per_ton_acre;
+    const bool in_us = T->reading.unit != nullptr && T->reading.unit->system == units::System::us;
+    if (!(us > 0)) {
+        reader.mistake(T->at, "range",
+                       "T is 0 or less, and no loss could meet it. What is T for this soil? Surveys give 1 "
+                       "to 5 t/ac/yr; leave the key out when it isn't known");
+    } else if (us > 5.01) {
+        const std::string text =
+            in_us ? fmt::format(
+                        "T of {0:g} t/ac/yr is above 5, the highest that soil surveys give. {0:g} t/ha/yr would be "
+                        "{1} t/ac/yr",
+                        T->reading.written, units::figures(T->reading.written / units::t_ha_per_ton_acre, 2))
+                  : fmt::format("T of {:g} t/ha/yr is {} t/ac/yr, above 5, the highest that soil surveys give",
+                                T->stated.value, units::figures(us, 2));
+        if (us > 20 && !T->confirmed)
+            reader.mistake(T->at, "tolerance-high", text);
+        else
+            reader.caution(T->at, "tolerance-high", text);
+    }
+    field.tolerance = T->stated;
+}
+
+}  // namespace
+
+void read_soil(const Section& soil, loss::Field& field) {
+    const Reader& reader = soil.reader();
+    field.map_unit = soil.text("map unit").value_or("");
+    field.soil_name = soil.text("name").value_or("");
+    read_texture(soil, field);
+    read_organic(soil, field);
+    field.soil.structure_code = read_code(soil, "structure", 4, structure_words(), structure_code, false);
+    field.soil.permeability_code = read_code(soil, "permeability", 6, permeability_words(), permeability_code, true);
+    read_erodibility(soil, field);
+    read_tolerance(soil, field);
+    if (const auto density = figure(soil, "bulk density", Kind::bulk_density)) {
+        const double value = density->stated.value;
+        if (value < 0.2 || value > 2.65)
+            reader.mistake(
+                density->at, "range",
+                fmt::format("A bulk density of {:g} g/cm3 is none of soil; topsoil lies between 0.8 and 1.8", value));
+        field.bulk_density = density->stated;
+    }
+    if (const auto stable = percent(soil, "aggregates of this soil"))
+        field.reference = structure::LocalReference{*stable};
+}
+
+}  // namespace soilhold::input
