@@ -1,10 +1,13 @@
+#include "input/changes_section.h"
+
 #include <fmt/format.h>
 
 #include <set>
 
+#include "input/cover_section.h"
 #include "input/figure.h"
-#include "input/sections.h"
-
+#include "input/practice_section.h"
+#include "input/slope_section.h"
 namespace soilhold::input {
 
 namespace {

@@ -1,3 +1,5 @@
+#include "input/clods_section.h"
+
 #include <fmt/format.h>
 
 #include <array>
@@ -5,8 +7,6 @@
 
 #include "input/figure.h"
 #include "input/known_keys.h"
-#include "input/sections.h"
-
 namespace soilhold::input {
 
 namespace {

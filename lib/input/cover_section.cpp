@@ -1,11 +1,11 @@
+#include "input/cover_section.h"
+
 #include <fmt/format.h>
 
 #include <array>
 #include <cmath>
 
 #include "input/figure.h"
-#include "input/sections.h"
-
 namespace soilhold::input {
 
 namespace {

@@ -5,9 +5,15 @@
 #include <filesystem>
 #include <set>
 
+#include "input/changes_section.h"
+#include "input/cover_section.h"
 #include "input/figure.h"
 #include "input/file_text.h"
-#include "input/sections.h"
+#include "input/practice_section.h"
+#include "input/rain_section.h"
+#include "input/slope_section.h"
+#include "input/soil_section.h"
+#include "input/tests_section.h"
 
 namespace soilhold::input {
 
@@ -28,7 +34,7 @@ void read_test_file(const Reader& reader, const Node& node, const std::string& p
     try {
         Document document(text_of_file(target.string(), true), target.string());
         const Reader inside{document, "test file " + target.filename().string(), reader.remarks};
-        read_tests(Section(inside, "tests", &document.root()), field.tests);
+        read_tests(Section(inside, "tests", &document.root()), field.texture_class, field);
         reader.document.adopt(document.mistakes());
     } catch (const InputError& error) {
         for (const Diagnostic& found : error.diagnostics) {
@@ -93,7 +99,7 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, c
     if (const Node* shared = part(place, "tests"); tests != nullptr && tests->is_scalar())
         read_test_file(reader, *tests, path, field);
     else if (tests != nullptr)
-        read_tests(Section(reader, "tests", tests, shared), field.tests);
+        read_tests(Section(reader, "tests", tests, shared), field.texture_class, field);
     if (!field.tests.empty() && !credited && field.cover.holds_prior_land_use())
         reader.note(mapping.at, "credits-unsaid",
                     "'credits' is not given under 'cover', so C is taken as that of tilled ground. Say 'no-till' or "

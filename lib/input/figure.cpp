@@ -119,7 +119,10 @@ std::optional<units::Reading> quantity(const Reader& reader, const Node& node, s
         if (std::isfinite(reading.si)) return reading;
         reader.mistake(node.at, "not-finite", fmt::format("'{}' is too large to be a number here", *text));
     } catch (const units::ReadingError& error) {
-        reader.mistake(node.at, error.code, fmt::format("{}: {}", key, error.what()));
+        std::string sentence = fmt::format("{}: {}", key, error.what());
+        if (kind == Kind::soil_loss && error.code == "unknown-unit")
+            sentence += ". A US ton has 2000 lb, a metric tonne 2205 lb; area and year belong to the unit";
+        reader.mistake(node.at, error.code, sentence);
     }
     return std::nullopt;
 }

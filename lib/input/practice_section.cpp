@@ -1,10 +1,10 @@
+#include "input/practice_section.h"
+
 #include <fmt/format.h>
 
 #include <array>
 
 #include "input/figure.h"
-#include "input/sections.h"
-
 namespace soilhold::input {
 
 namespace {

@@ -1,9 +1,10 @@
+#include "input/rain_section.h"
+
 #include <fmt/format.h>
 
 #include <numeric>
 
 #include "input/figure.h"
-#include "input/sections.h"
 #include "units/printing.h"
 #include "units/unit.h"
 

@@ -34,6 +34,14 @@ std::string_view advice_on(std::string_view section, std::string_view key) {
     return {};
 }
 
+/// A section as a message names it.
+std::string shown(std::string_view section) {
+    if (section == "farm") return "a farm file";
+    if (section == "field" || section == "one field") return "a field";
+    if (section == "change" || section == "clod") return fmt::format("a {}", section);
+    return fmt::format("'{}'", section);
+}
+
 }  // namespace
 
 void Reader::note(Position at, std::string code, std::string_view text) const {
@@ -125,12 +133,12 @@ void Section::check_keys(const Node* mapping, std::string_view name) const {
         const std::string_view advice = advice_on(name, lower_case(entry.key));
         if (!advice.empty()) {
             reader_->mistake(entry.at, "practice-elsewhere",
-                             fmt::format("'{}' is no key of '{}'. {}", entry.key, name, advice));
+                             fmt::format("'{}' is no key of {}. {}", entry.key, shown(name), advice));
             continue;
         }
         const std::string near = nearest_key(name, entry.key);
         const std::string_view home = section_of(entry.key);
-        std::string text = fmt::format("'{}' is no key of '{}'", entry.key, name);
+        std::string text = fmt::format("'{}' is no key of {}", entry.key, shown(name));
         if (!near.empty())
             text += fmt::format("; did you mean '{}'?", near);
         else if (!home.empty())
@@ -191,7 +199,7 @@ std::optional<std::string> Section::word(std::string_view key, std::span<const s
     if (std::find(words.begin(), words.end(), plain) != words.end()) return plain;
     const std::string near = nearest_word(words, *written);
     reader_->mistake(node->at, "unknown-word",
-                     fmt::format("'{}' is no {}{}; known are: {}", *written, key,
+                     fmt::format("'{}' is not known for '{}'{}; known are: {}", *written, key,
                                  near.empty() ? "" : fmt::format(" (did you mean '{}'?)", near), joined(words)));
     return std::nullopt;
 }

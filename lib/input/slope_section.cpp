@@ -1,10 +1,11 @@
+#include "input/slope_section.h"
+
 #include <fmt/format.h>
 
 #include <array>
 #include <cmath>
 
 #include "input/figure.h"
-#include "input/sections.h"
 #include "units/printing.h"
 #include "units/unit.h"
 
@@ -24,7 +25,7 @@ void judge_conversion(const Reader& reader, const Figure& length) {
     const bool feet = length.reading.unit->symbol != "m" && length.reading.unit->system == System::us;
     const double other = feet ? written / units::metre_per_foot : written * units::metre_per_foot;
     const double round = std::round(other / 10) * 10;
-    const bool unit_plot = feet && std::abs(written - 22.13) < 0.05;
+    const bool unit_plot = std::abs(written - (feet ? 22.13 : 72.6)) < 0.05;
     if (!unit_plot && (round <= 0 || std::abs(other - round) > 0.001 * round)) return;
     reader.caution(length.at, "length-looks-converted",
                    feet ? fmt::format("A slope length of {0:g} ft looks like metres: {0:g} m are {1:.3g} ft, which is "

@@ -1,10 +1,11 @@
+#include "input/soil_section.h"
+
 #include <fmt/format.h>
 
 #include <cmath>
 
 #include "input/figure.h"
 #include "input/known_keys.h"
-#include "input/sections.h"
 #include "input/soil_codes.h"
 #include "units/printing.h"
 #include "units/unit.h"

@@ -1,11 +1,13 @@
+#include "input/tests_section.h"
+
 #include <fmt/format.h>
 
 #include <array>
 #include <cmath>
 
+#include "input/clods_section.h"
 #include "input/figure.h"
-#include "input/sections.h"
-
+#include "soiltest/summary.h"
 namespace soilhold::input {
 
 namespace {
@@ -123,9 +125,30 @@ void read_laboratory(const Section& tests, soiltest::Record& record) {
     }
 }
 
+/// The key that a remark of the test's summary is about.
+std::string_view key_of(const std::string& code) {
+    if (code == "half-dry") return "drying";
+    if (code == "recent-rain") return "rain";
+    if (code == "recent-tillage") return "tilled";
+    if (code == "not-the-field" || code == "wheel-track") return "position";
+    if (code == "possible-dispersion") return "cloudiness";
+    if (code == "soak-time-unusual") return "slump";
+    return "slake";
+}
+
+/// What the tests say of themselves, with its place in the file. The estimate says it too, and once is enough.
+void place_remarks(const Section& tests, const std::string& texture_class, loss::Field& field) {
+    for (source::Remark remark : soiltest::summarise(field.tests, texture_class).remarks) {
+        const Node* node = tests.find(key_of(remark.code));
+        remark.place = tests.reader().document.where(node ? node->at : tests.at());
+        field.remarks.push_back(std::move(remark));
+    }
+}
+
 }  // namespace
 
-void read_tests(const Section& tests, soiltest::Record& record) {
+void read_tests(const Section& tests, const std::string& texture_class, loss::Field& field) {
+    soiltest::Record& record = field.tests;
     read_handling(tests, record.handling);
     if (const Node* slake = tests.find("slake")) read_slake(tests.reader(), *slake, record);
     if (const Node* slump = tests.find("slump")) read_slump(tests.reader(), *slump, record);
@@ -135,6 +158,7 @@ void read_tests(const Section& tests, soiltest::Record& record) {
         using enum soiltest::Cloudiness;
         record.cloudiness = *word == "none" ? none : *word == "slight" ? slight : strong;
     }
+    place_remarks(tests, texture_class, field);
 }
 
 }  // namespace soilhold::input

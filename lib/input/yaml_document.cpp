@@ -6,6 +6,7 @@
 #include <yaml-cpp/parser.h>
 
 #include <algorithm>
+#include <optional>
 #include <sstream>
 #include <utility>
 
@@ -41,7 +42,9 @@ class TreeBuilder : public YAML::EventHandler {
     bool any = false;
     std::vector<Duplicate> duplicates;
 
-    void OnDocumentStart(const YAML::Mark&) override {}
+    YAML::Mark start;
+
+    void OnDocumentStart(const YAML::Mark& mark) override { start = mark; }
     void OnDocumentEnd() override {}
     void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override { scalar(mark, "?", anchor, ""); }
     void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
@@ -63,6 +66,15 @@ class TreeBuilder : public YAML::EventHandler {
         open(mark, tag, anchor, Node::Kind::mapping);
     }
     void OnMapEnd() override { close(); }
+
+    /// Where the innermost list or section opened that is still open.
+    std::optional<YAML::Mark> open_since() const {
+        if (levels_.empty()) return std::nullopt;
+        YAML::Mark mark;
+        mark.line = levels_.back().node.at.line - 1;
+        mark.column = levels_.back().node.at.column - 1;
+        return mark;
+    }
 
   private:
     struct Level {
@@ -159,17 +171,21 @@ void count_letters(Node& node, const Letters& letters) {
     }
 }
 
+bool never_closed(const std::string& message) {
+    return message.find("end of sequence flow") != std::string::npos ||
+           message.find("end of map flow") != std::string::npos;
+}
+
 /// The parser's own words, without the jargon where we know better.
 std::string plain_words(const std::string& message) {
     if (message.find("end of map not found") != std::string::npos)
         return "Here the file stops making sense as YAML. Check that this line is indented like its neighbours, that "
                "every key ends in a colon and a space, and that brackets and quotation marks are closed";
     if (message.find("illegal map value") != std::string::npos)
-        return "A second colon stands on one line here. Put the value in quotation marks if the colon belongs to it";
-    if (message.find("end of sequence") != std::string::npos)
-        return "A list [ ... ] is not closed here, or a comma is missing in it";
-    if (message.find("end of map flow") != std::string::npos)
-        return "A section { ... } is not closed here, or a comma is missing in it";
+        return "This line is indented differently from its neighbours, or a second colon stands on it. Indent it like "
+               "them; put a value that holds a colon in quotation marks";
+    if (never_closed(message))
+        return "The bracket that opens here is not closed, or a comma or a quotation mark is missing behind it";
     return fmt::format("This is not YAML: {}", message);
 }
 
@@ -235,13 +251,14 @@ void Document::parse() {
             throw InputError({{place({}), "empty", "The file is empty: no field is described in it", ""}});
         TreeBuilder second;
         if (parser.HandleNextDocument(second))
-            throw Stop{YAML::Mark::null_mark(), "several-documents",
+            throw Stop{second.start, "several-documents",
                        "The file holds several documents, set apart by ---. Keep one; a file may list many fields "
                        "under 'fields:'"};
     } catch (const Stop& found) {
         stop(found.mark, found.code, found.text);
     } catch (const YAML::Exception& error) {
-        stop(error.mark, "yaml", plain_words(error.msg));
+        const YAML::Mark mark = never_closed(error.msg) ? builder.open_since().value_or(error.mark) : error.mark;
+        stop(mark, "yaml", plain_words(error.msg));
     }
     root_ = std::move(builder.root);
     count_letters(root_, letters);
@@ -271,12 +288,13 @@ std::string Document::source_line(int line) const {
 }
 
 void Document::mistake(Position at, std::string code, std::string_view text) {
+    const std::string sentence = readable(text);
     const bool known = std::any_of(mistakes_.begin(), mistakes_.end(), [&](const Diagnostic& earlier) {
         return earlier.place.line == at.line && earlier.place.column == at.column && earlier.code == code &&
-               earlier.place.file == file_;
+               earlier.place.file == file_ && earlier.text == sentence;
     });
     if (known) return;
-    mistakes_.push_back({place(at), std::move(code), readable(text), source_line(at.line)});
+    mistakes_.push_back({place(at), std::move(code), sentence, source_line(at.line)});
     if (mistakes_.size() < most_mistakes) return;
     mistakes_.push_back(
         {place({}), "too-many",
