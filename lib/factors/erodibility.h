@@ -10,7 +10,7 @@ namespace soilhold::factors {
 
 /// What was written about the soil's erodibility and texture. `erodibility` wins over the texture when both are there.
 struct SoilDescription {
-    std::optional<spread::Stated> erodibility;  ///< K given, SI
+    std::optional<spread::Stated> erodibility;                               ///< K given, SI
     std::optional<double> sand_pct, silt_pct, very_fine_sand_pct, clay_pct;  ///< very fine sand is part of sand
     std::optional<double> organic_matter_pct;
     std::optional<int> structure_code;     ///< 1..4

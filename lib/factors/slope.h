@@ -9,12 +9,13 @@ namespace soilhold::factors {
 
 enum class SlopeMethod { handbook_703, handbook_537 };
 
-/// How much of the loss comes from rills: low (consolidated ground, range), moderate (cropland), high (freshly disturbed).
+/// How much of the loss comes from rills: low (consolidated ground, range), moderate (cropland), high (freshly
+/// disturbed).
 enum class RillRatio { low, moderate, high };
 
 struct SlopeDescription {
-    spread::Stated length_m;   ///< horizontal, from where flow starts to where soil settles or a channel begins
-    spread::Stated gradient;   ///< rise over run
+    spread::Stated length_m;  ///< horizontal, from where flow starts to where soil settles or a channel begins
+    spread::Stated gradient;  ///< rise over run
     SlopeMethod method = SlopeMethod::handbook_703;
     RillRatio rill_ratio = RillRatio::moderate;
 };
