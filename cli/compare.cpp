@@ -8,13 +8,15 @@ namespace soilhold::cli {
 
 Exit compare(const Options& options) {
     const std::vector<loss::Field> fields = read_fields(options);
-    if (fields.size() < 2)
-        throw input::InputError(
-            {{{options.files.front(), 0, 0},
-              "one-field",
-              "compare needs at least two fields, and here is one. Name a second file, or use 'soilhold "
-              "estimate' for this field alone",
-              ""}});
+    if (fields.size() < 2) {
+        input::Diagnostic mistake;
+        mistake.place.file = options.files.front();
+        mistake.code = "one-field";
+        mistake.text =
+            "compare needs at least two fields, and here is one. Name a second file, or use 'soilhold estimate' for "
+            "this field alone";
+        throw input::InputError(std::vector<input::Diagnostic>(1, mistake));
+    }
     return deliver(change::compare(fields, {options.draws, options.seed}), options, "compare");
 }
 

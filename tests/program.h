@@ -16,7 +16,7 @@ extern char** environ;
 
 namespace soilhold::program {
 
-struct Run {
+struct Outcome {
     int exit_code = -1;
     std::string out, err;
 };
@@ -42,7 +42,7 @@ class Folder {
 };
 
 /// @param input  what stands on standard input
-inline Run run(const std::vector<std::string>& arguments, const std::string& input = "") {
+inline Outcome run(const std::vector<std::string>& arguments, const std::string& input = "") {
     Folder folder;
     const std::string in = folder.path + "/in", out = folder.path + "/out", err = folder.path + "/err";
     std::ofstream(in, std::ios::binary) << input;
@@ -57,7 +57,7 @@ inline Run run(const std::vector<std::string>& arguments, const std::string& inp
     for (std::string& word : words) argv.push_back(word.data());
     argv.push_back(nullptr);
     pid_t child = 0;
-    Run result;
+    Outcome result;
     if (posix_spawn(&child, SOILHOLD_PROGRAM, &actions, nullptr, argv.data(), environ) == 0) {
         int status = 0;
         waitpid(child, &status, 0);

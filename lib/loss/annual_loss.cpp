@@ -114,7 +114,7 @@ std::vector<DoubtShare> doubt_shares(const FieldInputs& inputs) {
     std::vector<DoubtShare> shares = {
         {"rain erosivity R", std::pow(log_move(inputs.R), 2)},
         {"soil erodibility K", std::pow(log_move(inputs.K), 2)},
-        {"structure factor m",
+        {"soak tests (structure factor m)",
          inputs.structure.assessment ? std::pow(inputs.structure.assessment->posterior_log_sd, 2) : 0.0},
         {"slope length", std::pow(slope_move(true), 2)},
         {"slope steepness", std::pow(slope_move(false), 2)},

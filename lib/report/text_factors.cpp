@@ -50,10 +50,14 @@ std::string owners(const change::Comparison& comparison, const std::vector<std::
     return list + ": ";
 }
 
-std::string sources_of(const change::Comparison& comparison, const char* symbol) {
+/// The lines that say where one value of every field comes from; fields with one origin share a line.
+template <class OriginOf>
+std::string sources_of(const change::Comparison& comparison, const std::string& label, OriginOf origin_of) {
     std::vector<std::pair<source::Origin, std::vector<std::size_t>>> groups;
     for (std::size_t i = 0; i < comparison.fields.size(); ++i) {
-        const source::Origin& origin = comparison.fields[i].factor(symbol).origin;
+        const std::optional<source::Origin> stated = origin_of(comparison.fields[i]);
+        if (!stated) continue;
+        const source::Origin& origin = *stated;
         const auto found =
             std::find_if(groups.begin(), groups.end(), [&](const auto& group) { return group.first == origin; });
         if (found == groups.end())
@@ -64,8 +68,7 @@ std::string sources_of(const change::Comparison& comparison, const char* symbol)
     std::string text;
     for (std::size_t g = 0; g < groups.size(); ++g) {
         std::string words = owners(comparison, groups[g].second) + origin_words(groups[g].first);
-        if (std::string(symbol) == "LS") words += "; " + comparison.fields[groups[g].second.front()].slope_method;
-        text += wrapped(words, g == 0 ? fmt::format("  {:<3}", symbol) : "     ", "     ");
+        text += wrapped(words, g == 0 ? fmt::format("  {:<3}", label) : "     ", "     ");
     }
     return text;
 }
@@ -112,7 +115,20 @@ std::string factors_side_by_side(const change::Comparison& comparison, System sy
         text += table(rows);
     }
     text += "Where they come from [how well that was seen]\n";
-    for (const FactorName& name : names) text += sources_of(comparison, name.symbol);
+    for (const FactorName& name : names)
+        text += sources_of(comparison, name.symbol, [&](const loss::FieldEstimate& field) {
+            source::Origin origin = field.factor(name.symbol).origin;
+            if (std::string(name.symbol) == "LS") origin.from = field.slope_method + ": " + origin.from;
+            return std::optional(origin);
+        });
+    text += sources_of(comparison, "T", [](const loss::FieldEstimate& field) {
+        return field.field.tolerance ? std::optional(field.field.tolerance->origin) : std::nullopt;
+    });
+    text += sources_of(comparison, "BD", [](const loss::FieldEstimate& field) {
+        source::Origin origin = field.bulk_density_origin;
+        origin.from = fmt::format("bulk density {:.2f} g/cm3, for the depth: {}", field.bulk_density, origin.from);
+        return std::optional(origin);
+    });
     text += wrapped("Spreads that the file does not give are our assumption (docs/uncertainty.md).", "     ", "     ");
     return text;
 }
@@ -131,7 +147,7 @@ std::string tests_in_text(const change::Comparison& comparison) {
         rows.push_back(std::move(row));
     }
     if (rows.size() > 1)
-        text += table(rows) + "  Class 0 falls apart at once; 6 is nearly whole after five minutes and five dips.\n";
+        text += table(rows) + "  Class 0 falls apart at once; 6 is nearly whole after five minutes and dips.\n";
     for (const loss::FieldEstimate& estimate : comparison.fields) {
         if (const auto& slump = estimate.tests.slump)
             text += wrapped(fmt::format("{}: loose soil tipped out {} held, {} partly, {} slurry.", estimate.field.name,

@@ -40,10 +40,10 @@ std::string answer_of_pair(const change::Comparison& comparison, const change::P
 
 std::string losses(const change::Comparison& comparison, System system) {
     const std::string unit(units::printed_unit(Kind::soil_loss, system).symbol);
-    const std::string depth_unit = system == System::us ? "in" : "mm";
+    const std::string depth_unit = system == System::us ? "inches" : "mm";
     const double depth_factor = system == System::us ? 1.0 / 25.4 : 1.0;
     std::vector<std::vector<std::string>> rows = {
-        {"", unit, "likely range", "T", "times T", depth_unit + " in 30 yr", "untested"}};
+        {"", unit, "likely range", "T", "times T", depth_unit + "/30 yr", "untested"}};
     for (const loss::FieldEstimate& estimate : comparison.fields)
         rows.push_back({estimate.field.name, amount(estimate.loss.central, system), range(estimate.loss, system),
                         estimate.tolerance ? amount(*estimate.tolerance, system) : "-",
@@ -64,6 +64,21 @@ std::string losses(const change::Comparison& comparison, System system) {
     return text;
 }
 
+/// "C 0.11 (local table) [your figure], LS 0.96": what the change changes, and whose figure it is.
+std::string changed_factors(const loss::ChangeResult& change) {
+    std::string list;
+    const auto add = [&](bool changed, const loss::FactorValue& factor) {
+        if (!changed) return;
+        list += fmt::format("{}{} {} ({}) [{}]", list.empty() ? "" : ", ", factor.symbol,
+                            units::figures(factor.value.central, 2), factor.origin.from,
+                            source::words_for(factor.origin.standing));
+    };
+    add(change.changes_length, change.LS);
+    add(change.changes_cover, change.C);
+    add(change.changes_practice, change.P);
+    return list.empty() ? "no factor changes" : list;
+}
+
 std::string changes(const loss::FieldEstimate& estimate, System system) {
     if (estimate.changes.empty()) return "";
     const std::string unit(units::printed_unit(Kind::soil_loss, system).symbol);
@@ -74,9 +89,9 @@ std::string changes(const loss::FieldEstimate& estimate, System system) {
                         amount(change.saved.central, system), range(change.saved, system)});
     std::string text = heading("What a change would do on " + estimate.field.name) + table(rows);
     for (const loss::ChangeResult& change : estimate.changes) {
-        if (!change.note.empty()) text += wrapped(change.name + ": " + change.note, "  ", "    ");
-        for (const source::Remark& remark : change.remarks)
-            text += wrapped(change.name + ": " + remark.text, "  ", "    ");
+        text += wrapped(change.name + ": " + changed_factors(change) + ".", "  ", "    ");
+        if (!change.note.empty()) text += wrapped(change.note, "    ", "    ");
+        for (const source::Remark& remark : change.remarks) text += wrapped(remark.text, "    ", "    ");
     }
     if (estimate.largest_cover_times_practice)
         text += wrapped(

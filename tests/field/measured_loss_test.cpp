@@ -1,11 +1,14 @@
 // Real ground: the program's estimate beside what was measured, from field files that say where each input comes from.
-// The order of the two must be right; the figures are printed side by side and not held to a bound (nothing was fitted).
+// The order of the two must be right; the figures are printed side by side and not held to a bound (nothing was
+// fitted).
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <cstdio>
 #include <fstream>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <sstream>
 
 #include "program.h"
@@ -27,16 +30,17 @@ std::map<std::string, double> measured_of(const std::string& file) {
 }
 
 nlohmann::json compared(const std::string& file) {
-    const program::Run run = program::run({"compare", folder + file + ".yaml", "--json"});
+    const program::Outcome run = program::run({"compare", folder + file + ".yaml", "--json"});
     EXPECT_EQ(run.exit_code, 0) << run.err;
     return nlohmann::json::parse(run.out);
 }
 
-void print_beside(const std::string& file, const nlohmann::json& field, double measured) {
+void print_beside(const std::string& file, const nlohmann::json& field, std::optional<double> measured) {
     const auto& loss = field["loss"];
-    std::printf("  %-22s %-36s predicted %6.2f (%.2f to %.2f)  measured %6.2f t/(ha yr)\n", file.c_str(),
+    const std::string beside = measured ? fmt::format("{:6.2f} t/(ha yr)", *measured) : "not at hand";
+    std::printf("  %-22s %-36s predicted %6.2f (%.2f to %.2f)  measured %s\n", file.c_str(),
                 field["name"].get<std::string>().c_str(), loss["central"].get<double>(), loss["low"].get<double>(),
-                loss["high"].get<double>(), measured);
+                loss["high"].get<double>(), beside.c_str());
 }
 
 class MeasuredPair : public testing::TestWithParam<const char*> {};
@@ -56,8 +60,8 @@ TEST_P(MeasuredPair, IsOrderedAsMeasured) {
     EXPECT_EQ(ratio < 1, b < a);
 }
 
-// Four places hold both conventional tillage and no-till with measured loss: Riesel, Holly Springs (two crops), Mills River,
-// Lafayette. Bushland sets stubble mulch against no-till.
+// Four places hold both conventional tillage and no-till with measured loss: Riesel, Holly Springs (two crops), Mills
+// River, Lafayette. Bushland sets stubble mulch against no-till.
 INSTANTIATE_TEST_SUITE_P(Places, MeasuredPair,
                          testing::Values("riesel", "holly-springs-soybean", "holly-springs-corn", "mills-river",
                                          "lafayette", "bushland"),
@@ -76,7 +80,7 @@ TEST(Woburn, PlotSevensTreatmentIsTheWorstOfTheFour) {
     const auto& worst = result["fields"][0];
     print_beside("woburn", worst, measured.at(worst["name"]));
     for (std::size_t i = 1; i < 4; ++i) {
-        print_beside("woburn", result["fields"][i], std::nan(""));
+        print_beside("woburn", result["fields"][i], std::nullopt);
         EXPECT_GT(worst["loss"]["central"], result["fields"][i]["loss"]["central"]);
     }
     // Residue kept and drilled across: the least of the four.

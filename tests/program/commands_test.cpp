@@ -29,7 +29,7 @@ std::vector<std::string> lines(const std::string& text) {
 }
 
 TEST(Compare, AnswersFirstAndFitsEightyPlainColumns) {
-    const Run done = run(fair_pair);
+    const Outcome done = run(fair_pair);
     ASSERT_EQ(done.exit_code, 0) << done.err;
     const auto text = lines(done.out);
     ASSERT_GT(text.size(), 10U);
@@ -44,7 +44,7 @@ TEST(Compare, AnswersFirstAndFitsEightyPlainColumns) {
 TEST(Compare, GivesTheSameBytesEachTime) { EXPECT_EQ(run(fair_pair).out, run(fair_pair).out); }
 
 TEST(Compare, OfTheHastyPairGivesNoRatioButReasons) {
-    const Run done = run({"compare", demo + "hasty-pair.yaml", "--json"});
+    const Outcome done = run({"compare", demo + "hasty-pair.yaml", "--json"});
     ASSERT_EQ(done.exit_code, 0) << done.err;
     const auto json = nlohmann::json::parse(done.out);
     const auto& pair = json["pairs"][0];
@@ -53,13 +53,13 @@ TEST(Compare, OfTheHastyPairGivesNoRatioButReasons) {
     EXPECT_TRUE(pair["saved"].is_null());
     EXPECT_GE(pair["reasons"].size(), 2U);
     EXPECT_GE(pair["redo"].size(), 1U);
-    const Run text = run({"compare", demo + "hasty-pair.yaml"});
+    const Outcome text = run({"compare", demo + "hasty-pair.yaml"});
     EXPECT_THAT(text.out, HasSubstr("no comparison"));
     EXPECT_THAT(text.out, Not(HasSubstr("times as")));
 }
 
 TEST(Compare, JsonIsWhatOtherProgramsRelyOn) {
-    const Run done = run(with(fair_pair, {"--json"}));
+    const Outcome done = run(with(fair_pair, {"--json"}));
     ASSERT_EQ(done.exit_code, 0) << done.err;
     const auto json = nlohmann::json::parse(done.out);
     EXPECT_EQ(json["format"], 1);
@@ -85,20 +85,22 @@ TEST(Compare, JsonIsWhatOtherProgramsRelyOn) {
 
 TEST(Compare, JsonFitsItsSchema) {
     Folder folder;
-    for (const auto& arguments : {with(fair_pair, {"--json"}), {"compare", demo + "hasty-pair.yaml", "--json"},
+    for (const auto& arguments : {with(fair_pair, {"--json"}),
+                                  {"compare", demo + "hasty-pair.yaml", "--json"},
                                   {"estimate", demo + "far-acre.yaml", "--json"}}) {
-        const Run done = run(arguments);
+        const Outcome done = run(arguments);
         ASSERT_EQ(done.exit_code, 0) << done.err;
         std::ofstream(folder.path + "/report.json") << done.out;
-        const std::string check = "python3 -c \"import json,jsonschema,sys; jsonschema.validate(json.load(open(sys.argv[1])), "
-                                  "json.load(open(sys.argv[2])))\" " +
-                                  folder.path + "/report.json " SOILHOLD_ROOT "/docs/report.schema.json";
+        const std::string check =
+            "python3 -c \"import json,jsonschema,sys; jsonschema.validate(json.load(open(sys.argv[1])), "
+            "json.load(open(sys.argv[2])))\" " +
+            folder.path + "/report.json " SOILHOLD_ROOT "/docs/report.schema.json";
         EXPECT_EQ(std::system(check.c_str()), 0) << done.out;
     }
 }
 
 TEST(Compare, CsvHasAUnitASourceAndAStandingInEachRow) {
-    const Run done = run(with(fair_pair, {"--csv"}));
+    const Outcome done = run(with(fair_pair, {"--csv"}));
     ASSERT_EQ(done.exit_code, 0) << done.err;
     const auto text = lines(done.out);
     EXPECT_EQ(text[0], "record,field,other,quantity,central,low,high,unit,source,standing");
@@ -115,24 +117,24 @@ TEST(Compare, MetricAndUsAreTheSameLoss) {
 
 TEST(Compare, WritesThePageWholeOrNotAtAll) {
     Folder folder;
-    const Run done = run(with(fair_pair, {"--out", folder.path + "/pair"}));
+    const Outcome done = run(with(fair_pair, {"--out", folder.path + "/pair"}));
     ASSERT_EQ(done.exit_code, 0) << done.err;
     EXPECT_EQ(slurp(folder.path + "/pair.pdf").substr(0, 5), "%PDF-");
     EXPECT_THAT(slurp(folder.path + "/pair.html"), HasSubstr("</html>"));
     EXPECT_THAT(done.err, HasSubstr("pair.pdf"));
-    const Run refused = run(with(fair_pair, {"--out", folder.path + "/no-such-folder/pair"}));
+    const Outcome refused = run(with(fair_pair, {"--out", folder.path + "/no-such-folder/pair"}));
     EXPECT_EQ(refused.exit_code, 3);
     EXPECT_THAT(refused.err, HasSubstr("no-such-folder"));
 }
 
 TEST(Estimate, ReadsStandardInput) {
-    const Run done = run({"estimate", "-", "--json"}, slurp(demo + "far-acre.yaml"));
+    const Outcome done = run({"estimate", "-", "--json"}, slurp(demo + "far-acre.yaml"));
     ASSERT_EQ(done.exit_code, 0) << done.err;
     EXPECT_EQ(nlohmann::json::parse(done.out)["fields"][0]["name"], "Far Acre");
 }
 
 TEST(Estimate, OfAFieldWithOnlyASurveySoilHasNoStructureFactor) {
-    const Run done = run({"estimate", demo + "far-acre.yaml", "--json"});
+    const Outcome done = run({"estimate", demo + "far-acre.yaml", "--json"});
     ASSERT_EQ(done.exit_code, 0) << done.err;
     const auto json = nlohmann::json::parse(done.out);
     EXPECT_EQ(json["fields"][0]["factors"]["m"]["value"], 1.0);
@@ -146,10 +148,12 @@ TEST(Estimate, ExitsWithOneWhenAFieldLosesMoreThanAskedFor) {
 }
 
 TEST(Program, SaysWhatIsWrongWithItsArgumentsAndExitsWithTwo) {
-    for (const std::vector<std::string>& arguments :
-         {std::vector<std::string>{}, {"estimate"}, {"dig"}, {"estimate", "x.yaml", "--units", "roman"},
-          {"estimate", demo + "far-acre.yaml", "--json", "--csv"}}) {
-        const Run done = run(arguments);
+    for (const std::vector<std::string>& arguments : {std::vector<std::string>{},
+                                                      {"estimate"},
+                                                      {"dig"},
+                                                      {"estimate", "x.yaml", "--units", "roman"},
+                                                      {"estimate", demo + "far-acre.yaml", "--json", "--csv"}}) {
+        const Outcome done = run(arguments);
         EXPECT_EQ(done.exit_code, 2);
         EXPECT_FALSE(done.err.empty());
         EXPECT_TRUE(done.out.empty());
@@ -157,7 +161,7 @@ TEST(Program, SaysWhatIsWrongWithItsArgumentsAndExitsWithTwo) {
 }
 
 TEST(Program, CompareNeedsTwoFields) {
-    const Run done = run({"compare", demo + "far-acre.yaml"});
+    const Outcome done = run({"compare", demo + "far-acre.yaml"});
     EXPECT_EQ(done.exit_code, 2);
     EXPECT_THAT(done.err, HasSubstr("two"));
 }
@@ -170,7 +174,8 @@ TEST(Program, HelpAndVersionAreNoErrors) {
 
 TEST(Program, BadInputWritesNothing) {
     Folder folder;
-    const Run done = run({"estimate", "-", "--out", folder.path + "/page"}, "field: A\nslope: {length: 200, steepness: 6 %}\n");
+    const Outcome done =
+        run({"estimate", "-", "--out", folder.path + "/page"}, "field: A\nslope: {length: 200, steepness: 6 %}\n");
     EXPECT_EQ(done.exit_code, 2);
     EXPECT_TRUE(done.out.empty());
     EXPECT_THAT(done.err, HasSubstr("standard input:2:"));

@@ -1,0 +1,82 @@
+#include "result.h"
+
+#include <cstdio>
+
+#include "input/diagnostic.h"
+#include "input/field_file.h"
+#include "report/csv_report.h"
+#include "report/json_report.h"
+#include "report/text_report.h"
+#include "units/reading.h"
+
+namespace soilhold::cli {
+
+namespace {
+
+/// The limit of --at-most for one field, t/(ha yr).
+std::optional<double> limit_of(const loss::FieldEstimate& field, const Options& options) {
+    if (options.at_most == "T") return field.tolerance;
+    return units::read(units::Kind::soil_loss, options.at_most).si;
+}
+
+void check_limit_is_readable(const Options& options) {
+    if (options.at_most.empty() || options.at_most == "T") return;
+    try {
+        units::read(units::Kind::soil_loss, options.at_most);
+    } catch (const units::ReadingError& error) {
+        input::Diagnostic mistake;
+        mistake.place.file = "--at-most";
+        mistake.code = error.code;
+        mistake.text = error.what();
+        throw input::InputError(std::vector<input::Diagnostic>(1, mistake));
+    }
+}
+
+std::string rendered(const change::Comparison& comparison, const Options& options, const char* command) {
+    if (options.json) return report::json_report(comparison, command, SOILHOLD_VERSION);
+    if (options.csv) return report::csv_report(comparison, options.units);
+    return report::text_report(comparison, options.units);
+}
+
+Exit verdict(const change::Comparison& comparison, const Options& options) {
+    Exit exit = Exit::done;
+    if (options.at_most.empty()) return exit;
+    for (const loss::FieldEstimate& field : comparison.fields) {
+        const std::optional<double> limit = limit_of(field, options);
+        if (!limit) {
+            std::fprintf(stderr, "%s: the field file gives no T, so --at-most T can't be judged\n",
+                         field.field.name.c_str());
+            exit = Exit::limit_not_met;
+        } else if (field.loss.central > *limit) {
+            std::fprintf(stderr, "%s loses more than --at-most %s\n", field.field.name.c_str(),
+                         options.at_most.c_str());
+            exit = Exit::limit_not_met;
+        }
+    }
+    return exit;
+}
+
+}  // namespace
+
+std::vector<loss::Field> read_fields(const Options& options) {
+    check_limit_is_readable(options);
+    std::vector<loss::Field> fields;
+    std::vector<input::Diagnostic> mistakes;
+    for (const std::string& file : options.files) {
+        try {
+            for (loss::Field& field : input::read_field_file(file)) fields.push_back(std::move(field));
+        } catch (const input::InputError& error) {
+            mistakes.insert(mistakes.end(), error.diagnostics.begin(), error.diagnostics.end());
+        }
+    }
+    if (!mistakes.empty()) throw input::InputError(std::move(mistakes));
+    return fields;
+}
+
+Exit deliver(const change::Comparison& comparison, const Options& options, const char* command) {
+    const std::string text = rendered(comparison, options, command);
+    std::fputs(text.c_str(), stdout);
+    return verdict(comparison, options);
+}
+
+}  // namespace soilhold::cli
