@@ -35,9 +35,9 @@ factors::CoverParts read_parts(const Section& parts, source::Origin origin) {
                        "A canopy needs 'fall height' beside it: how far drops fall from it, like 2 ft");
     if (const auto roughness = figure(parts, "roughness", Kind::small_length)) {
         result.roughness_mm = roughness->stated.value;
-        if (roughness->stated.value < 0 || roughness->stated.value > 150)
+        if (!(roughness->stated.value > 0) || roughness->stated.value > 150)
             reader.mistake(roughness->at, "range",
-                           fmt::format("A roughness of {:g} mm can't be right; it lies between 0 and 150 mm (6 in)",
+                           fmt::format("A roughness of {:g} mm can't be right; it lies above 0 and up to 150 mm (6 in)",
                                        roughness->stated.value));
     }
     if (const auto use = bare_figure(parts, "prior land use")) {

@@ -9,6 +9,7 @@
 #include "input/cover_section.h"
 #include "input/figure.h"
 #include "input/file_text.h"
+#include "input/placed_remarks.h"
 #include "input/practice_section.h"
 #include "input/rain_section.h"
 #include "input/slope_section.h"
@@ -66,32 +67,32 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, c
                            fmt::format("{} has no '{}': {}", field.name.empty() ? "This field" : "'" + field.name + "'",
                                        key, what));
     };
-    if (const Node* rain = whole("rain"))
+    FieldNodes nodes{whole("rain"),        top.find("soil"), part(place, "soil"), top.find("slope"),
+                     part(place, "slope"), whole("cover"),   whole("practice")};
+    if (const Node* rain = nodes.rain)
         read_rain(Section(reader, "rain", rain), field);
     else
         lacking("rain", "R, or the rain it is worked out from");
 
-    const Node* soil = top.find("soil");
-    if (const Node* shared = part(place, "soil"); soil != nullptr || shared != nullptr)
-        read_soil(Section(reader, "soil", soil, shared), field);
+    if (nodes.soil != nullptr || nodes.shared_soil != nullptr)
+        read_soil(Section(reader, "soil", nodes.soil, nodes.shared_soil), field);
     else
         lacking("soil", "K from the soil survey, or the texture it is worked out from");
 
-    const Node* slope = top.find("slope");
-    if (const Node* shared = part(place, "slope"); slope != nullptr || shared != nullptr)
-        read_slope(Section(reader, "slope", slope, shared), field);
+    if (nodes.slope != nullptr || nodes.shared_slope != nullptr)
+        read_slope(Section(reader, "slope", nodes.slope, nodes.shared_slope), field);
     else
         lacking("slope", "its length and steepness");
 
     std::optional<structure::Credited> credited;
-    if (const Node* cover = whole("cover")) {
+    if (const Node* cover = nodes.cover) {
         if (auto read = read_cover(Section(reader, "cover", cover), &credited)) field.cover = std::move(*read);
     } else {
         lacking("cover", "C, or the parts it is worked out from");
     }
     field.credited = credited.value_or(structure::Credited::tilled);
 
-    if (const Node* practice = whole("practice")) {
+    if (const Node* practice = nodes.practice) {
         if (auto read = read_practice(reader, *practice)) field.practice = std::move(*read);
     }
 
@@ -105,6 +106,8 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, c
                     "'credits' is not given under 'cover', so C is taken as that of tilled ground. Say 'no-till' or "
                     "'reduced' if C credits it, or the soak test counts the same thing again");
     if (const Node* changes = top.find("changes")) read_changes(reader, *changes, field);
+    judge_rows(reader, nodes, field);
+    if (reader.document.mistakes().empty()) place_factor_remarks(reader, nodes, field);
 }
 
 loss::Field read_field(Document& document, std::string_view section, const Node& mapping, const Node* place,

@@ -42,14 +42,21 @@ std::string shown(std::string_view section) {
     return fmt::format("'{}'", section);
 }
 
+/// A remark stands alone on a page, so it ends as a sentence does.
+std::string sentence(std::string_view text) {
+    std::string result = readable(text);
+    if (!result.empty() && result.back() != '.' && result.back() != '?') result += '.';
+    return result;
+}
+
 }  // namespace
 
 void Reader::note(Position at, std::string code, std::string_view text) const {
-    remarks.push_back({source::Weight::note, std::move(code), readable(text), document.where(at)});
+    remarks.push_back({source::Weight::note, std::move(code), sentence(text), document.where(at)});
 }
 
 void Reader::caution(Position at, std::string code, std::string_view text) const {
-    remarks.push_back({source::Weight::caution, std::move(code), readable(text), document.where(at)});
+    remarks.push_back({source::Weight::caution, std::move(code), sentence(text), document.where(at)});
 }
 
 void Reader::mistake(Position at, std::string code, std::string_view text) const {

@@ -72,15 +72,16 @@ std::optional<spread::Stated> read_length(const Section& section, std::string_vi
     }
     judge_conversion(reader, *length);
     if (m > longest_unconfirmed_m + 1e-9) {
-        const std::string text = fmt::format(
-            "A slope length of {} is longer than overland flow keeps together: about 400 ft (122 m), at most 1000 ft "
-            "(305 m). Walk it: where does soil settle, or a channel begin?",
-            both);
         if (length->confirmed && m <= 1000)
-            reader.caution(length->at, "length-over-limit", text + " It is confirmed in the file and used as written");
+            reader.note(length->at, "length-over-limit",
+                        fmt::format("A slope length of {} is confirmed in the file and used as written", both));
         else
-            reader.mistake(length->at, "length-over-limit",
-                           text + " If you walked it and it is right, write {value: ..., confirmed: yes}");
+            reader.mistake(
+                length->at, "length-over-limit",
+                fmt::format("A slope length of {} is longer than overland flow keeps together: about 400 ft (122 "
+                            "m), at most 1000 ft (305 m). Walk it: where does soil settle, or a channel begin? "
+                            "If you walked it and it is right, write {{value: ..., confirmed: yes}}",
+                            both));
     }
     return length->stated;
 }

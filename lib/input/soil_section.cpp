@@ -30,22 +30,35 @@ void read_fractions(const Reader& reader, const Node& node, loss::Field& field, 
     soil.texture_origin = from != nullptr && texture.find("from") != nullptr
                               ? source::Origin{texture.text("from").value_or(origin.from), "", origin.standing}
                               : origin;
+}
+
+/// Sand, silt and clay make the whole, and very fine sand is part of the sand. Lab sheets round, so 99 to 101 will do.
+void judge_sum(const Reader& reader, const Section& section, const factors::SoilDescription& soil) {
+    const Node* node = section.find("texture");
+    if (node == nullptr) return;
+    const double fine = soil.very_fine_sand_pct.value_or(0);
     if (soil.sand_pct && soil.silt_pct && soil.clay_pct) {
         const double sum = *soil.sand_pct + *soil.silt_pct + *soil.clay_pct;
-        const double with_fine = sum + soil.very_fine_sand_pct.value_or(0);
         if (std::abs(sum - 100) > 1.0001) {
             std::string text = fmt::format("Sand {:g} %, silt {:g} % and clay {:g} % add to {:g} %, not to 100 %",
                                            *soil.sand_pct, *soil.silt_pct, *soil.clay_pct, sum);
-            if (std::abs(with_fine - 100) <= 1)
-                text += fmt::format(". Very fine sand is part of the sand: write sand {:g} %",
-                                    *soil.sand_pct + *soil.very_fine_sand_pct);
-            reader.mistake(node.at, "texture-sum", text);
+            if (std::abs(sum + fine - 100) <= 1)
+                text += fmt::format(". Very fine sand is part of the sand: write sand {:g} %", *soil.sand_pct + fine);
+            reader.mistake(node->at, "texture-sum", text);
+            return;
         }
     }
-    if (soil.sand_pct && soil.very_fine_sand_pct && *soil.very_fine_sand_pct > *soil.sand_pct)
-        reader.mistake(texture.find("very fine sand")->at, "texture-sum",
-                       fmt::format("Very fine sand {:g} % is part of the sand, which is {:g} %",
-                                   *soil.very_fine_sand_pct, *soil.sand_pct));
+    if (soil.sand_pct && fine > *soil.sand_pct) {
+        const Entry* entry = entry_of(node, "very fine sand");
+        reader.mistake(entry != nullptr ? entry->value.at : node->at, "texture-sum",
+                       fmt::format("Very fine sand {:g} % is part of the sand, which is {:g} %", fine, *soil.sand_pct));
+        return;
+    }
+    const double others = soil.silt_pct.value_or(0) + fine + soil.clay_pct.value_or(0);
+    if (others > 100)
+        reader.mistake(
+            node->at, "texture-sum",
+            fmt::format("Silt, very fine sand and clay add to {:g} %, which is more than the whole", others));
 }
 
 void read_texture(const Section& section, loss::Field& field) {
@@ -72,6 +85,7 @@ void read_texture(const Section& section, loss::Field& field) {
                            fmt::format("Clay is {:g} % here and {:g} % in the texture", *clay, *field.soil.clay_pct));
         field.soil.clay_pct = clay;
     }
+    judge_sum(reader, section, field.soil);
 }
 
 void read_organic(const Section& section, loss::Field& field) {
