@@ -1,6 +1,8 @@
 #include "result.h"
 
+#include <algorithm>
 #include <cstdio>
+#include <tuple>
 
 #include "input/diagnostic.h"
 #include "input/field_file.h"
@@ -66,7 +68,11 @@ std::vector<loss::Field> read_fields(const Options& options) {
         try {
             for (loss::Field& field : input::read_field_file(file)) fields.push_back(std::move(field));
         } catch (const input::InputError& error) {
-            mistakes.insert(mistakes.end(), error.diagnostics.begin(), error.diagnostics.end());
+            std::vector<input::Diagnostic> found = error.diagnostics;
+            std::stable_sort(found.begin(), found.end(), [](const input::Diagnostic& a, const input::Diagnostic& b) {
+                return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
+            });
+            mistakes.insert(mistakes.end(), found.begin(), found.end());
         }
     }
     if (!mistakes.empty()) throw input::InputError(std::move(mistakes));

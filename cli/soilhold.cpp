@@ -14,12 +14,13 @@ using soilhold::cli::Exit;
 using soilhold::cli::Options;
 
 const char* const description =
-    "soilhold: how much soil two fields lose, how many times more, and how sure that is.\n"
-    "An estimate to talk over, not a plan: the local conservation office's values hold.";
+    "soilhold: how much soil a field loses, how many times more than another,\n"
+    "and how sure that is. An estimate to talk over, not a plan: where the local\n"
+    "conservation office has other values, theirs hold.";
 
 void shared_options(CLI::App& command, Options& options) {
-    command.add_option("FILE", options.files, "field files (docs/field-files.md); - reads standard input")->required();
-    auto* json = command.add_flag("--json", options.json, "one JSON object in SI units (docs/report.schema.json)");
+    command.add_option("FILE", options.files, "field files; - is standard input")->required();
+    auto* json = command.add_flag("--json", options.json, "one JSON object in SI units");
     auto* csv = command.add_flag("--csv", options.csv, "one row a figure, for a spreadsheet");
     json->excludes(csv);
     command
@@ -30,13 +31,11 @@ void shared_options(CLI::App& command, Options& options) {
             },
             "us or metric; us when not given")
         ->check(CLI::IsMember({"us", "metric"}));
-    command.add_option("--out", options.out,
-                       "write the page: NAME makes NAME.pdf and NAME.html; .pdf, .html, .svg or .png only that");
-    command.add_option("--paper", options.paper, "letter or A4; letter with US units when not given")
+    command.add_option("--out", options.out, "write the page: NAME makes NAME.pdf and NAME.html");
+    command.add_option("--paper", options.paper, "letter or A4; by the units when not given")
         ->check(CLI::IsMember({"letter", "A4"}));
-    command.add_option("--seed", options.seed,
-                       "seed of the draws, 1 when not given; the same seed gives the same figures");
-    command.add_option("--at-most", options.at_most, "a loss like '5 t/ac/yr', or T: exit 1 when a field loses more");
+    command.add_option("--seed", options.seed, "seed of the draws; 1 when not given");
+    command.add_option("--at-most", options.at_most, "a loss or T: exit 1 when a field loses more");
     command.add_flag("--quiet", options.quiet, "no progress and no notes on standard error");
 }
 
@@ -46,13 +45,14 @@ int main(int argc, char** argv) {
     CLI::App app{description, "soilhold"};
     app.set_version_flag("--version", "soilhold " SOILHOLD_VERSION);
     app.require_subcommand(1);
-    app.footer("Exit: 0 done, 1 a requested limit was not met, 2 the input can't be used, 3 the machine failed.");
+    app.footer(
+        "Exit: 0 done, 1 a requested limit was not met, 2 the input can't be used,\n3 the machine failed. Field files: "
+        "docs/field-files.md");
 
     Options options;
     CLI::App* estimate = app.add_subcommand("estimate", "the yearly soil loss of each field, with its range");
     shared_options(*estimate, options);
-    CLI::App* compare = app.add_subcommand(
-        "compare", "fields side by side: the ratio where the pair is fair, and why not where it isn't");
+    CLI::App* compare = app.add_subcommand("compare", "fields side by side, and the ratio where that is fair");
     shared_options(*compare, options);
 
     try {
