@@ -39,9 +39,8 @@ void shared_options(CLI::App& command, Options& options) {
     command.add_flag("--quiet", options.quiet, "no progress and no notes on standard error");
 }
 
-}  // namespace
-
-int main(int argc, char** argv) {
+/// Parses the arguments and runs the command named.
+Exit run(int argc, char** argv) {
     CLI::App app{description, "soilhold"};
     app.set_version_flag("--version", "soilhold " SOILHOLD_VERSION);
     app.require_subcommand(1);
@@ -59,31 +58,41 @@ int main(int argc, char** argv) {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
         // Help and version come as "errors" with code 0; a wrong argument is input that can't be used.
-        if (error.get_exit_code() == 0) return app.exit(error);
+        if (error.get_exit_code() == 0) {
+            app.exit(error);
+            return Exit::done;
+        }
         std::fprintf(stderr, "soilhold: %s [arguments]\nTry 'soilhold --help'.\n", error.what());
-        return static_cast<int>(Exit::bad_input);
+        return Exit::bad_input;
     }
+    return estimate->parsed() ? soilhold::cli::estimate(options) : soilhold::cli::compare(options);
+}
 
+void print_mistakes(const soilhold::input::InputError& error) {
+    for (const auto& diagnostic : error.diagnostics) std::fputs(soilhold::input::render(diagnostic).c_str(), stderr);
+    std::fprintf(stderr, "%zu %s to mend; nothing was written.\n", error.diagnostics.size(),
+                 error.diagnostics.size() == 1 ? "mistake" : "mistakes");
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    Exit exit = Exit::machine_failed;
     try {
-        return static_cast<int>(estimate->parsed() ? soilhold::cli::estimate(options)
-                                                   : soilhold::cli::compare(options));
+        exit = run(argc, argv);
     } catch (const soilhold::input::InputError& error) {
-        for (const auto& diagnostic : error.diagnostics)
-            std::fputs(soilhold::input::render(diagnostic).c_str(), stderr);
-        std::fprintf(stderr, "%zu %s to mend; nothing was written.\n", error.diagnostics.size(),
-                     error.diagnostics.size() == 1 ? "mistake" : "mistakes");
-        return static_cast<int>(Exit::bad_input);
+        print_mistakes(error);
+        exit = Exit::bad_input;
     } catch (const soilhold::report::OutputError& error) {
         std::fprintf(stderr, "soilhold: %s\n", error.what());
-        return static_cast<int>(Exit::machine_failed);
     } catch (const std::bad_alloc&) {
         std::fputs("soilhold: out of memory\n", stderr);
-        return static_cast<int>(Exit::machine_failed);
     } catch (const std::exception& error) {
         std::fprintf(
             stderr,
-            "soilhold: a fault of the program, not of your file: %s\nPlease report it with the file that led to it.\n",
+            "soilhold: a fault of the program, not of your file: %s\nPlease report it with the file that led to "
+            "it.\n",
             error.what());
-        return static_cast<int>(Exit::machine_failed);
     }
+    return static_cast<int>(exit);
 }

@@ -76,10 +76,13 @@ std::string table(const std::vector<std::vector<std::string>>& rows, const std::
         for (std::size_t c = 0; c < row.size(); ++c) {
             const std::string text = cut(row[c], widths[c]);
             const std::string space(widths[c] - std::min(widths[c], width_of(text)), ' ');
-            line += c == 0 ? text + space : "  " + space + text;
+            if (c == 0)
+                line.append(text).append(space);
+            else
+                line.append("  ").append(space).append(text);
         }
         line.erase(line.find_last_not_of(' ') + 1);
-        result += line + "\n";
+        result.append(line).append("\n");
     }
     return result;
 }
