@@ -14,6 +14,7 @@ enum class Exit { done = 0, limit_not_met = 1, bad_input = 2, machine_failed = 3
 
 struct Options {
     std::vector<std::string> files;  ///< "-" is standard input
+    std::vector<std::string> words;  ///< what cite looks for
     bool json = false;
     bool csv = false;
     bool quiet = false;
@@ -27,5 +28,6 @@ struct Options {
 
 Exit estimate(const Options& options);
 Exit compare(const Options& options);
+Exit cite(const Options& options);
 
 }  // namespace soilhold::cli

@@ -53,6 +53,9 @@ Exit run(int argc, char** argv) {
     shared_options(*estimate, options);
     CLI::App* compare = app.add_subcommand("compare", "fields side by side, and the ratio where that is fair");
     shared_options(*compare, options);
+    CLI::App* cite = app.add_subcommand("cite", "the sources behind the figures, and how far each was seen");
+    cite->add_option("WORD", options.words, "only sources that hold every word");
+    cite->add_flag("--json", options.json, "as JSON");
 
     try {
         app.parse(argc, argv);
@@ -65,7 +68,9 @@ Exit run(int argc, char** argv) {
         std::fprintf(stderr, "soilhold: %s [arguments]\nTry 'soilhold --help'.\n", error.what());
         return Exit::bad_input;
     }
-    return estimate->parsed() ? soilhold::cli::estimate(options) : soilhold::cli::compare(options);
+    if (estimate->parsed()) return soilhold::cli::estimate(options);
+    if (compare->parsed()) return soilhold::cli::compare(options);
+    return soilhold::cli::cite(options);
 }
 
 void print_mistakes(const soilhold::input::InputError& error) {
