@@ -78,9 +78,9 @@ Reading with_unit(Kind kind, double number, std::string_view symbol, std::string
     for (const Unit& unit : all_units())
         if (unit.symbol == symbol)
             throw ReadingError("wrong-kind",
-                               fmt::format("'{}': {} measures {}, and this is a {}; units that fit: {}", whole, symbol,
+                               fmt::format("'{}': {} measures {}, and {} is wanted; units that fit: {}", whole, symbol,
                                            name_of(unit.kind), name_of(kind), known_units(kind)));
-    throw ReadingError("unknown-unit", fmt::format("'{}': no unit '{}' is known for a {}; units that fit: {}", whole,
+    throw ReadingError("unknown-unit", fmt::format("'{}': no unit '{}' is known for {}; units that fit: {}", whole,
                                                    symbol, name_of(kind), known_units(kind)));
 }
 
@@ -100,7 +100,7 @@ Reading read(Kind kind, std::string_view text) {
     if (body.find(',') != std::string_view::npos && !body.empty() && starts_number(body.front())) comma(body);
     const std::size_t length = number_length(body);
     if (length == 0)
-        throw ReadingError("not-a-number", fmt::format("'{}' is not a {}: a number and its unit belong here, like {}",
+        throw ReadingError("not-a-number", fmt::format("'{}' does not give {}: a number and its unit belong here, like {}",
                                                        body, name_of(kind), print(kind, 1.0, System::us)));
     const double number = parse(body.substr(0, length), body);
     const std::string_view symbol = trimmed(body.substr(length));
