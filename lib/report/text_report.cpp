@@ -29,8 +29,10 @@ std::string answer_of_pair(const change::Comparison& comparison, const change::P
     const std::string& from = comparison.fields[pair.from].field.name;
     const std::string& to = comparison.fields[pair.to].field.name;
     if (pair.ratio) return wrapped(ratio_sentence(*pair.ratio, from, to));
-    std::string text = wrapped(
-        fmt::format("{} and {}: no comparison is drawn ({}).", from, to, soiltest::words_for(pair.fairness.grade)));
+    const bool shown = pair.fairness.grade == soiltest::Grade::show_only;
+    std::string text = wrapped(fmt::format("{} and {}: {}", from, to,
+                                           shown ? "to show side by side, but no ratio is drawn (show only)."
+                                                 : "no comparison is drawn (not comparable)."));
     for (const soiltest::Reason& reason : pair.fairness.reasons) {
         text += wrapped(reason.text, "  - ", "    ");
         if (!reason.redo.empty()) text += wrapped("Next time: " + reason.redo, "    ", "    ");

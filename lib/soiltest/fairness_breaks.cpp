@@ -29,7 +29,10 @@ std::string plain(const std::string& text) {
     return result;
 }
 
-std::string days(double number) { return fmt::format("{:g} day{}", number, number == 1.0 ? "" : "s"); }
+std::string days(double number) {
+    if (number < 1.0) return fmt::format("{:.0f} hours", 24.0 * number);
+    return fmt::format("{:.3g} day{}", number, number == 1.0 ? "" : "s");
+}
 
 /// Adds `words` to the unrecorded list unless both sides have the value; true when both have.
 bool both(bool first, bool second, const char* words, Breaks& breaks) {
