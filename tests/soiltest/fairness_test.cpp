@@ -56,7 +56,7 @@ TEST(Fairness, OneDriedAndOneMoistIsNotComparable) {
     EXPECT_EQ(found.grade, Grade::not_comparable);
     ASSERT_THAT(codes(found), ElementsAre("moisture-differs"));
     EXPECT_THAT(found.reasons[0].text, HasSubstr("4 days"));
-    EXPECT_THAT(found.reasons[0].text, HasSubstr("0.5 days"));
+    EXPECT_THAT(found.reasons[0].text, HasSubstr("12 hours"));
     EXPECT_THAT(found.reasons[0].redo, HasSubstr("Air-dry"));
 }
 
