@@ -12,7 +12,7 @@ struct CoverParts {
     std::optional<double> surface_cover_fraction;  ///< residue, stones and living cover on the ground, 0..1
     double residue_effectiveness_b = 0.035;        ///< per % cover; 0.035 usual cropland
     std::optional<double> canopy_fraction;         ///< 0..1
-    std::optional<double> fall_height_m;           ///< drop fall height under the canopy
+    std::optional<double> fall_height_m;           ///< drop fall height under the canopy, needed with it
     std::optional<double> roughness_mm;            ///< random roughness; 6.1 mm is the unit plot's
     std::optional<double> prior_land_use;          ///< PLU given, 0..1
     std::optional<double> years_undisturbed;       ///< gives the consolidation part of PLU, 0..7 and more
@@ -28,7 +28,8 @@ struct CoverDescription {
     }
 };
 
-/// C of a year. @throws std::invalid_argument when nothing is set.
+/// C of a year; from parts at least 0.0001, with a remark.
+/// @throws std::invalid_argument when nothing is set, for shares outside 0..1, or a canopy without its fall height
 spread::Uncertain cover_management(const CoverDescription& cover);
 
 }  // namespace soilhold::factors

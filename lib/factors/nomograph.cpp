@@ -12,12 +12,23 @@ namespace {
 
 constexpr double largest_organic_matter_pct = 4.0;
 
-double equation(const NomographSoil& soil) {
+void need_sound(const NomographSoil& soil) {
+    const auto share = [](double pct) { return pct >= 0.0 && pct <= 100.0; };
+    if (!share(soil.silt_pct) || !share(soil.very_fine_sand_pct) || !share(soil.clay_pct) ||
+        !share(soil.organic_matter_pct) || soil.silt_pct + soil.very_fine_sand_pct + soil.clay_pct > 100.0 + 1e-9)
+        throw std::invalid_argument(
+            "silt, very fine sand, clay and organic matter are shares of the fine earth, 0 to 100 %");
+}
+
+double texture_part(const NomographSoil& soil, double coefficient) {
     const double M = particle_size_parameter(soil.silt_pct + soil.very_fine_sand_pct, soil.clay_pct);
     const double a = std::min(soil.organic_matter_pct, largest_organic_matter_pct);
-    return (2.1e-4 * std::pow(M, 1.14) * (12.0 - a) + 3.25 * (soil.structure_code - 2) +
-            2.5 * (soil.permeability_code - 3)) /
-           100.0;
+    return coefficient * std::pow(M, 1.14) * (12.0 - a);
+}
+
+double equation(const NomographSoil& soil) {
+    return texture_part(soil, 2.1e-6) + structure_term_us(soil.structure_code) +
+           permeability_term_us(soil.permeability_code);
 }
 
 }  // namespace
@@ -26,16 +37,25 @@ double particle_size_parameter(double silt_and_very_fine_sand_pct, double clay_p
     return silt_and_very_fine_sand_pct * (100.0 - clay_pct);
 }
 
+double structure_term_us(int structure_code) {
+    if (structure_code < 1 || structure_code > 4) throw std::invalid_argument("structure code is 1 to 4");
+    return 3.25 * (structure_code - 2) / 100.0;
+}
+
+double permeability_term_us(int permeability_code) {
+    if (permeability_code < 1 || permeability_code > 6) throw std::invalid_argument("permeability code is 1 to 6");
+    return 2.5 * (permeability_code - 3) / 100.0;
+}
+
 double nomograph_erodibility_us(const NomographSoil& soil) {
-    const auto share = [](double pct) { return pct >= 0.0 && pct <= 100.0; };
-    if (!share(soil.silt_pct) || !share(soil.very_fine_sand_pct) || !share(soil.clay_pct) ||
-        !share(soil.organic_matter_pct) || soil.silt_pct + soil.very_fine_sand_pct + soil.clay_pct > 100.0 + 1e-9)
-        throw std::invalid_argument(
-            "silt, very fine sand, clay and organic matter are shares of the fine earth, 0 to 100 %");
-    if (soil.structure_code < 1 || soil.structure_code > 4) throw std::invalid_argument("structure code is 1 to 4");
-    if (soil.permeability_code < 1 || soil.permeability_code > 6)
-        throw std::invalid_argument("permeability code is 1 to 6");
+    need_sound(soil);
     return std::max(0.0, equation(soil));
+}
+
+double nomograph_erodibility_rounded_si(const NomographSoil& soil) {
+    need_sound(soil);
+    return std::max(
+        0.0, texture_part(soil, 2.8e-7) + 4.3e-3 * (soil.structure_code - 2) + 3.3e-3 * (soil.permeability_code - 3));
 }
 
 source::Remarks nomograph_remarks(const NomographSoil& soil) {

@@ -25,9 +25,18 @@ struct NomographSoil {
 /// M = (silt + very fine sand)(100 - clay), percent times percent.
 double particle_size_parameter(double silt_and_very_fine_sand_pct, double clay_pct);
 
+/// 3.25 (b - 2) / 100 and 2.5 (c - 3) / 100, US units: what the two codes add to K.
+/// @throws std::invalid_argument for codes outside 1-4 and 1-6
+double structure_term_us(int structure_code);
+double permeability_term_us(int permeability_code);
+
 /// K by the equation, US units, not below 0.
 /// @throws std::invalid_argument for fractions outside 0-100 % or codes outside 1-4 and 1-6
 double nomograph_erodibility_us(const NomographSoil& soil);
+
+/// K in SI by the rounded coefficients that circulate (2.8e-7, 4.3e-3, 3.3e-3; from memory, one worked value read):
+/// 1 to 2 % off the exact conversion. For checking others' figures; estimates use the equation above. t ha h/(ha MJ mm)
+double nomograph_erodibility_rounded_si(const NomographSoil& soil);
 
 /// What the method's limits say of this soil: organic matter above 4 %, silt and very fine sand above 70 %, a negative
 /// result held at 0.

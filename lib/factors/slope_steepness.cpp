@@ -18,6 +18,8 @@ double steepness_factor_537(double gradient) {
     return 65.41 * s * s + 4.56 * s + 0.065;
 }
 
+double early_steepness_factor(double sine) { return (430.0 * sine * sine + 30.0 * sine + 0.43) / 6.613; }
+
 double steepness_factor_703(double gradient) {
     const double s = sine_of(gradient);
     return from_nine_percent(gradient) ? 16.8 * s - 0.50 : 10.8 * s + 0.03;

@@ -10,6 +10,10 @@ namespace soilhold::factors {
 /// @param gradient  rise over run, >= 0
 double steepness_factor_537(double gradient);
 
+/// An earlier polynomial for the whole LS = (length/72.6 ft)^m (430 x^2 + 30 x + 0.43)/6.613, x = sin t: its S. Read in
+/// a permit file with a worked value; older reports still use it.
+double early_steepness_factor(double sine);
+
 /// S steps from 0.998 to 1.006 at 9 %: the two pieces do not quite meet.
 double steepness_factor_703(double gradient);
 
