@@ -6,8 +6,10 @@
 
 #include "input/diagnostic.h"
 #include "input/field_file.h"
+#include "pages.h"
 #include "report/csv_report.h"
 #include "report/json_report.h"
+#include "report/output.h"
 #include "report/text_report.h"
 #include "units/reading.h"
 
@@ -81,6 +83,12 @@ std::vector<loss::Field> read_fields(const Options& options) {
 
 Exit deliver(const change::Comparison& comparison, const Options& options, const char* command) {
     const std::string text = rendered(comparison, options, command);
+    if (!options.out.empty()) {
+        const std::vector<report::Output> outputs = pages(comparison, options);
+        report::write_all(outputs);
+        if (!options.quiet)
+            for (const report::Output& output : outputs) std::fprintf(stderr, "wrote %s\n", output.path.c_str());
+    }
     std::fputs(text.c_str(), stdout);
     return verdict(comparison, options);
 }

@@ -62,4 +62,12 @@ std::vector<Line> hatch_strokes(const Area& area) {
     return strokes;
 }
 
+Box box_of(const Text& text, const Measure& measure) {
+    const double width = measure(text.words, text.size, text.bold);
+    double left = text.at.x;
+    if (text.anchor == Anchor::middle) left -= width / 2;
+    if (text.anchor == Anchor::end) left -= width;
+    return {left, text.at.y - 0.76 * text.size, left + width, text.at.y + 0.24 * text.size};
+}
+
 }  // namespace soilhold::report

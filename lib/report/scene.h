@@ -84,6 +84,12 @@ struct Scene {
 /// Width of a line of text in points.
 using Measure = std::function<double(const std::string& words, double size, bool bold)>;
 
+/// The room a line of text takes: from the top of its tall letters to the foot of its long ones.
+struct Box {
+    double left = 0.0, top = 0.0, right = 0.0, bottom = 0.0;
+};
+Box box_of(const Text& text, const Measure& measure);
+
 std::vector<Point> rectangle(double left, double top, double width, double height);
 
 /// The strokes of a hatched area, cut off at the rectangle around its outline, 3.5 points apart; none without a hatch.
