@@ -1,10 +1,11 @@
+#include "factors/quantities.h"
+
 // Cover: pasture, woodland, mulch, sites, canopy, and the parts of Handbook 703.
 #include <stdexcept>
 
 #include "factors/cover_subfactors.h"
 #include "factors/mulch.h"
 #include "factors/pasture_range.h"
-#include "factors/quantities.h"
 #include "factors/woodland.h"
 #include "units/unit.h"
 

@@ -1,9 +1,10 @@
+#include "factors/quantities.h"
+
 // Loss and what follows from it: the product, tolerance, depth, delivery, value.
 #include <stdexcept>
 
 #include "factors/delivery.h"
 #include "factors/nutrients.h"
-#include "factors/quantities.h"
 #include "factors/soil_depth.h"
 #include "factors/tolerance.h"
 #include "units/unit.h"

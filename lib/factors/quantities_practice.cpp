@@ -1,3 +1,5 @@
+#include "factors/quantities.h"
+
 // Support practice: contouring, strips, terraces.
 #include <algorithm>
 #include <cmath>
@@ -5,7 +7,6 @@
 
 #include "factors/contouring.h"
 #include "factors/practice_1976.h"
-#include "factors/quantities.h"
 #include "factors/strips.h"
 #include "factors/terraces.h"
 #include "units/unit.h"

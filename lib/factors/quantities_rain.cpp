@@ -1,8 +1,9 @@
+#include "factors/quantities.h"
+
 // Erosivity: unit energy, conversions, R from rain totals.
 #include <array>
 #include <stdexcept>
 
-#include "factors/quantities.h"
 #include "factors/rain_energy.h"
 #include "factors/rain_erosivity.h"
 #include "units/unit.h"

@@ -1,8 +1,9 @@
+#include "factors/quantities.h"
+
 // Crops and residue: cropstages, cover by mass, what tillage and rain leave.
 #include <stdexcept>
 
 #include "factors/cropstage.h"
-#include "factors/quantities.h"
 #include "factors/residue.h"
 #include "source/reference_table.h"
 

@@ -1,10 +1,11 @@
+#include "factors/quantities.h"
+
 // Slope: LS of both handbooks and their parts, irregular slopes, grids.
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
 
 #include "factors/irregular_slope.h"
-#include "factors/quantities.h"
 #include "factors/slope.h"
 #include "factors/slope_length.h"
 #include "factors/slope_steepness.h"

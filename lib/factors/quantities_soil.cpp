@@ -1,3 +1,5 @@
+#include "factors/quantities.h"
+
 // Erodibility: the nomograph and its codes, rock fragments, tables by texture, other published relations.
 #include <cmath>
 #include <stdexcept>
@@ -7,7 +9,6 @@
 #include "factors/geometric_mean_diameter.h"
 #include "factors/nomograph.h"
 #include "factors/nomograph_codes.h"
-#include "factors/quantities.h"
 #include "factors/rock_fragments.h"
 #include "factors/texture_carbon.h"
 #include "factors/texture_erodibility.h"

@@ -1,8 +1,9 @@
+#include "factors/quantities.h"
+
 // One storm: the handbook's worksheet line by line, and its worked storm as a whole.
 #include <cstdio>
 #include <stdexcept>
 
-#include "factors/quantities.h"
 #include "factors/rain_energy.h"
 #include "factors/storm.h"
 #include "source/reference_table.h"
