@@ -232,6 +232,7 @@ void show_without_comparison(PageContent& content, const FieldEstimate& from, co
         part.remarks.clear();
         for (LossRow& row : part.bars.rows) row.label = "As now";
         add_clods(part, {field});
+        for (ClodRow& row : part.clods) row.name = "Clods";
         const std::string tests = tests_sentence(*field);
         if (!tests.empty()) part.after.push_back(tests);
         content.parts.push_back(part);

@@ -101,7 +101,7 @@ std::string depth_sentence(const FieldEstimate& estimate, System system) {
     if (!(depth.low > 0) || layer / depth.central > 999 || layer / depth.high < 1) return "";
     const auto years = [&](double mm_per_year) {
         const double number = layer / mm_per_year;
-        return number < 10 ? fmt::format("{:.0f}", number) : units::figures(number, 2);
+        return number >= 4 && number < 10 ? fmt::format("{:.0f}", number) : units::figures(number, 2);
     };
     return fmt::format("{} loses {} of soil in about {} years (likely {} to {} years).", estimate.field.name,
                        layer_in_words, years(depth.central), years(depth.high), years(depth.low));
@@ -227,8 +227,8 @@ std::string sources_line(const std::vector<const FieldEstimate*>& estimates) {
             for (const std::string& value : source.values) names += (names.empty() ? "" : ", ") + value;
             list += (list.empty() ? "" : "; ") + names + ": " + source.from;
         }
-        text +=
-            fmt::format("{}{}: {}.", text.empty() ? "" : " ", capital(std::string(source::words_for(standing))), list);
+        text += fmt::format("{}{} \xe2\x80\x93 {}.", text.empty() ? "" : " ",
+                            capital(std::string(source::words_for(standing))), list);
     }
     return text;
 }
