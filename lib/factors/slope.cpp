@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "factors/slope_length.h"
 #include "factors/slope_steepness.h"
@@ -13,12 +14,18 @@ namespace soilhold::factors {
 namespace {
 
 constexpr double short_slope_m = 15.0 * units::metre_per_foot;
+constexpr double shortest_slope_m = 3.0 * units::metre_per_foot;
 
-/// Handbook 703 below 15 ft: L stays that of 15 ft and S is the short-slope form, but never more than the usual form
-/// gives at 15 ft, since a shorter slope can't lose more.
-double short_slope_703(double gradient, RillRatio rill_ratio) {
+/// Handbook 703 below 15 ft: L stays that of 15 ft. S is the short-slope form up to 3 ft and reaches the usual form at
+/// 15 ft along a straight line of logarithms, so that LS has no step there; on gentle slopes, where the short form lies
+/// above the usual one, it stays the usual one, since a shorter slope can't lose more.
+double short_slope_703(double length_m, double gradient, RillRatio rill_ratio) {
     const double L = slope_length_factor(short_slope_m, length_exponent_703(gradient, rill_ratio));
-    return L * std::min(short_slope_steepness_factor_703(gradient), steepness_factor_703(gradient));
+    const double usual = steepness_factor_703(gradient);
+    const double least = std::min(short_slope_steepness_factor_703(gradient), usual);
+    const double share =
+        std::log(std::max(length_m, shortest_slope_m) / shortest_slope_m) / std::log(short_slope_m / shortest_slope_m);
+    return L * least * std::pow(usual / least, share);
 }
 
 }  // namespace
@@ -26,7 +33,7 @@ double short_slope_703(double gradient, RillRatio rill_ratio) {
 double slope_factor(double length_m, double gradient, SlopeMethod method, RillRatio rill_ratio) {
     if (method == SlopeMethod::handbook_537)
         return slope_length_factor(length_m, length_exponent_537(gradient)) * steepness_factor_537(gradient);
-    if (length_m < short_slope_m) return short_slope_703(gradient, rill_ratio);
+    if (length_m < short_slope_m) return short_slope_703(length_m, gradient, rill_ratio);
     return slope_length_factor(length_m, length_exponent_703(gradient, rill_ratio)) * steepness_factor_703(gradient);
 }
 

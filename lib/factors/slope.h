@@ -20,7 +20,9 @@ struct SlopeDescription {
     RillRatio rill_ratio = RillRatio::moderate;
 };
 
-/// LS of a uniform slope.
+/// LS of a uniform slope. By Handbook 703 a slope below 15 ft keeps the L of 15 ft; its S goes from the short-slope
+/// form at 3 ft to the usual one at 15 ft, straight in logarithms (this project's reading: the printed tables seem to
+/// do so, from memory), and never above the usual one.
 /// @param length_m  horizontal slope length, m, > 0
 /// @param gradient  rise over run, >= 0
 double slope_factor(double length_m, double gradient, SlopeMethod method, RillRatio rill_ratio);
