@@ -4,6 +4,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "factors/soil_depth.h"
+
 namespace soilhold::loss {
 
 namespace {
@@ -94,11 +96,6 @@ void add_remarks(source::Remarks& to, const source::Remarks& from) {
 
 }  // namespace
 
-double depth_mm(double loss, double bulk_density) {
-    if (!(bulk_density > 0)) throw std::invalid_argument("bulk density must be above 0");
-    return loss / (10.0 * bulk_density);
-}
-
 std::vector<DoubtShare> doubt_shares(const FieldInputs& inputs) {
     const PracticeInputs& now = inputs.now;
     const auto log_move = [](const spread::Uncertain& input) {
@@ -164,9 +161,9 @@ FieldEstimate estimate_field(const Field& field, const FieldInputs& inputs, cons
     result.bulk_density_origin = field.bulk_density
                                      ? field.bulk_density->origin
                                      : source::Origin{"a usual topsoil", "", source::Standing::our_assumption};
-    result.depth_mm_per_year = {depth_mm(result.loss.central, result.bulk_density),
-                                depth_mm(result.loss.low, result.bulk_density),
-                                depth_mm(result.loss.high, result.bulk_density)};
+    result.depth_mm_per_year = {factors::depth_of_loss_mm(result.loss.central, result.bulk_density),
+                                factors::depth_of_loss_mm(result.loss.low, result.bulk_density),
+                                factors::depth_of_loss_mm(result.loss.high, result.bulk_density)};
     result.tests = inputs.tests;
     result.structure = inputs.structure;
     for (std::size_t i = 0; i < inputs.changes.size(); ++i)

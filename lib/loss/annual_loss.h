@@ -17,9 +17,4 @@ FieldEstimate estimate_field(const Field& field, const FieldInputs& inputs, cons
 /// Share of the variance of ln A (as now) that each input carries, each moved by one standard deviation alone.
 std::vector<DoubtShare> doubt_shares(const FieldInputs& inputs);
 
-/// Depth of soil that a loss takes off, mm/yr: loss / (10 bulk density).
-/// @param loss          t/(ha yr), >= 0
-/// @param bulk_density  t/m3, > 0
-double depth_mm(double loss, double bulk_density);
-
 }  // namespace soilhold::loss

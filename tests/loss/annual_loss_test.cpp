@@ -89,11 +89,12 @@ TEST(AnnualLoss, WithoutTestsHasStructureFactorOne) {
 }
 
 TEST(AnnualLoss, TakesOffTheDepthThatBulkDensitySays) {
-    // Univ. Missouri Extension G1650, read: 10 tons/acre is about 0.07 in (density back-computed 1.26)
-    EXPECT_NEAR(depth_mm(10 * units::t_ha_per_ton_acre, 1.26) / 25.4, 0.07, 0.0005);
-    // 1 mm of soil at 1.3 g/cm3 is 13 t/ha, by definition
-    EXPECT_DOUBLE_EQ(depth_mm(13, 1.3), 1.0);
-    EXPECT_THROW(depth_mm(13, 0), std::invalid_argument);
+    Field field = made_field("denser", 0.32);
+    field.bulk_density = stated(1.5);
+    const FieldEstimate result = estimated(field);
+    // By definition 1 mm of soil at 1.5 t/m3 is 15 t/ha.
+    EXPECT_NEAR(result.depth_mm_per_year.central, result.loss.central / 15, 1e-9);
+    EXPECT_NEAR(result.depth_mm_per_year.high, result.loss.high / 15, 1e-9);
 }
 
 TEST(AnnualLoss, SaysWhichCoverTimesPracticeWouldMeetTolerance) {
