@@ -90,7 +90,7 @@ void draw_clod(Group& group, Point middle, double size, int slake_class, std::si
         group.marks.push_back(Area{lump(seat, left, variant), Colour::earth, std::nullopt, 0.0, Colour::ink});
         if (slake_class == 4) draw_crumbs(group, middle, size, 5, 0.10, variant);
     } else if (slake_class > 0) {
-        draw_crumbs(group, middle, size, slake_class == 3 ? 8 : 2 * slake_class + 1, 0.10 + 0.04 * slake_class,
+        draw_crumbs(group, middle, size, slake_class == 3 ? 9 : 2 * slake_class + 1, 0.08 + 0.022 * slake_class,
                     variant);
     }
     group.marks.push_back(Polyline{whole, 0.4, Colour::ink, true, false});
