@@ -13,7 +13,8 @@ std::optional<Contouring> contouring(double gradient) {
     if (percent < 0.5) return std::nullopt;
     for (const source::Row& row : source::table("contouring").rows)
         if (percent < row.number("below_pct"))
-            return Contouring{row.number("P"), row.number("length_limit_ft") * units::metre_per_foot};
+            return Contouring{row.number("P"), row.number("length_limit_ft") * units::metre_per_foot,
+                              row.text("class_pct")};
     return std::nullopt;
 }
 

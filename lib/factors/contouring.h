@@ -6,12 +6,14 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 namespace soilhold::factors {
 
 struct Contouring {
     double P = 1.0;
     double length_limit_m = 0.0;
+    std::string slope_class;  ///< the row's printed class, "9-12", in %
 };
 
 /// The table's row for a land slope; none below 0.5 % (no class) and above 25 %.

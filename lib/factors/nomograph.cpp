@@ -10,8 +10,6 @@ namespace soilhold::factors {
 
 namespace {
 
-constexpr double largest_organic_matter_pct = 4.0;
-
 void need_sound(const NomographSoil& soil) {
     const auto share = [](double pct) { return pct >= 0.0 && pct <= 100.0; };
     if (!share(soil.silt_pct) || !share(soil.very_fine_sand_pct) || !share(soil.clay_pct) ||
@@ -27,7 +25,7 @@ double texture_part(const NomographSoil& soil, double coefficient) {
 }
 
 double equation(const NomographSoil& soil) {
-    return texture_part(soil, 2.1e-6) + structure_term_us(soil.structure_code) +
+    return nomograph_texture_term_us(soil) + structure_term_us(soil.structure_code) +
            permeability_term_us(soil.permeability_code);
 }
 
@@ -36,6 +34,8 @@ double equation(const NomographSoil& soil) {
 double particle_size_parameter(double silt_and_very_fine_sand_pct, double clay_pct) {
     return silt_and_very_fine_sand_pct * (100.0 - clay_pct);
 }
+
+double nomograph_texture_term_us(const NomographSoil& soil) { return texture_part(soil, 2.1e-6); }
 
 double structure_term_us(int structure_code) {
     if (structure_code < 1 || structure_code > 4) throw std::invalid_argument("structure code is 1 to 4");

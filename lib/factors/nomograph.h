@@ -25,6 +25,12 @@ struct NomographSoil {
 /// M = (silt + very fine sand)(100 - clay), percent times percent.
 double particle_size_parameter(double silt_and_very_fine_sand_pct, double clay_pct);
 
+/// Organic matter counts up to here.
+inline constexpr double largest_organic_matter_pct = 4.0;
+
+/// 2.1e-6 M^1.14 (12 - a), US units: what texture and organic matter make of K.
+double nomograph_texture_term_us(const NomographSoil& soil);
+
 /// 3.25 (b - 2) / 100 and 2.5 (c - 3) / 100, US units: what the two codes add to K.
 /// @throws std::invalid_argument for codes outside 1-4 and 1-6
 double structure_term_us(int structure_code);

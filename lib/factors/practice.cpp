@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <string>
+#include <utility>
+
 #include "factors/contouring.h"
 #include "units/unit.h"
 
@@ -9,16 +12,37 @@ namespace soilhold::factors {
 
 namespace {
 
-spread::Uncertain none(const PracticeDescription& practice) {
-    return spread::exactly(1.0, practice.origin.from.empty()
-                                    ? source::Origin{"no support practice", "", source::Standing::computed}
-                                    : practice.origin);
+using source::in_working;
+
+/// 1 without doubt.
+spread::Uncertain one(const source::Origin& origin, std::string why) {
+    spread::Uncertain result = spread::exactly(1.0, origin);
+    result.steps.push_back({"P", std::move(why), "", "", 1.0, "1", origin});
+    return result;
+}
+
+spread::Uncertain none(const PracticeDescription& practice, std::string why) {
+    return one(practice.origin.from.empty()
+                   ? source::Origin{"no support practice", "loss-arithmetic", source::Standing::computed}
+                   : practice.origin,
+               std::move(why));
 }
 
 spread::Uncertain withdrawn(const PracticeDescription& practice, source::Remark remark) {
-    spread::Uncertain result = none(practice);
+    spread::Uncertain result = none(practice, "no credit");
     result.remarks.push_back(std::move(remark));
     return result;
+}
+
+source::Step limit_step(const Contouring& row, bool heavy_residue, double limit_m) {
+    return {"limit",
+            heavy_residue ? "longest slope for contour rows, a quarter more for heavy residue"
+                          : "longest slope for contour rows",
+            "",
+            heavy_residue ? in_working(row.length_limit_m) + " x " + in_working(heavy_residue_length_factor) : "",
+            limit_m,
+            "m",
+            source::origin_of("contouring")};
 }
 
 spread::Uncertain of_contouring(const PracticeDescription& practice, double gradient, double length_m) {
@@ -30,8 +54,9 @@ spread::Uncertain of_contouring(const PracticeDescription& practice, double grad
              fmt::format("The table of contouring reaches from about 1 to 25 %; at {:.1f} % no credit is given.",
                          100 * gradient)});
     const double limit_m = row->length_limit_m * (practice.heavy_residue ? heavy_residue_length_factor : 1.0);
-    if (length_m > limit_m * (1 + 1e-9))
-        return withdrawn(
+    const source::Step limit = limit_step(*row, practice.heavy_residue, limit_m);
+    if (length_m > limit_m * (1 + 1e-9)) {
+        spread::Uncertain result = withdrawn(
             practice,
             {source::Weight::caution, "contour-length",
              fmt::format("Contour rows on {:.1f} % hold up to about {:.0f} ft ({:.0f} m) of slope; here are {:.0f} ft "
@@ -39,26 +64,37 @@ spread::Uncertain of_contouring(const PracticeDescription& practice, double grad
                          "cuts the slope would bring it back.",
                          100 * gradient, limit_m / units::metre_per_foot, limit_m, length_m / units::metre_per_foot,
                          length_m)});
+        result.steps.insert(result.steps.begin(), limit);
+        return result;
+    }
     spread::Stated stated;
     stated.value = row->P;
     stated.origin = source::origin_of("contouring");
+    source::Steps steps = {
+        limit,
+        {"P", "contour rows on " + in_working(100 * gradient) + " %: the row for " + row->slope_class + " %", "", "",
+         row->P, "1", stated.origin}};
     if (practice.row_grade) {
         stated.value = off_grade_contour(row->P, *practice.row_grade, gradient);
         stated.origin.from += ", off grade";
+        const std::string P = in_working(row->P);
+        steps.push_back({"P", "rows off the level", "P + (1 - P) sqrt(row grade / slope)",
+                         P + " + (1 - " + P + ") x sqrt(min(1, " + in_working(*practice.row_grade) + " / " +
+                             in_working(gradient) + "))",
+                         stated.value, "1", source::origin_of("off-grade")});
     }
-    if (stated.value >= 1.0) return none(practice);
-    return spread::with_spread(stated, "practice");
+    if (stated.value >= 1.0) return none(practice, "the rows earn no credit");
+    return spread::with_spread(stated, "practice", std::move(steps));
 }
 
 }  // namespace
 
 spread::Uncertain support_practice(const PracticeDescription& practice, double gradient, double length_m) {
     if (practice.factor) {
-        if (practice.factor->value == 1.0 && !practice.factor->range)
-            return spread::exactly(1.0, practice.factor->origin);
+        if (practice.factor->value == 1.0 && !practice.factor->range) return one(practice.factor->origin, "as given");
         return spread::with_spread(*practice.factor, "practice");
     }
-    return practice.contouring ? of_contouring(practice, gradient, length_m) : none(practice);
+    return practice.contouring ? of_contouring(practice, gradient, length_m) : none(practice, "no support practice");
 }
 
 }  // namespace soilhold::factors

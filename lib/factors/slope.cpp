@@ -13,9 +13,6 @@ namespace soilhold::factors {
 
 namespace {
 
-constexpr double short_slope_m = 15.0 * units::metre_per_foot;
-constexpr double shortest_slope_m = 3.0 * units::metre_per_foot;
-
 /// Handbook 703 below 15 ft: L stays that of 15 ft. S is the short-slope form up to 3 ft and reaches the usual form at
 /// 15 ft along a straight line of logarithms, so that LS has no step there; on gentle slopes, where the short form lies
 /// above the usual one, it stays the usual one, since a shorter slope can't lose more.

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "spread/uncertain.h"
+#include "units/unit.h"
 
 namespace soilhold::factors {
 
@@ -26,6 +27,13 @@ struct SlopeDescription {
 /// @param length_m  horizontal slope length, m, > 0
 /// @param gradient  rise over run, >= 0
 double slope_factor(double length_m, double gradient, SlopeMethod method, RillRatio rill_ratio);
+
+/// The same, step by step; its last value is slope_factor's. Not for the draws: it writes text.
+source::Steps slope_factor_steps(double length_m, double gradient, SlopeMethod method, RillRatio rill_ratio);
+
+/// Where Handbook 703's form for short slopes begins to act, and where it acts alone.
+inline constexpr double short_slope_m = 15.0 * units::metre_per_foot;
+inline constexpr double shortest_slope_m = 3.0 * units::metre_per_foot;
 
 /// "Handbook 703", "Handbook 537".
 const char* words_for(SlopeMethod method);

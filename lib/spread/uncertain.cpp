@@ -2,10 +2,44 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "source/reference_table.h"
 
 namespace soilhold::spread {
+
+namespace {
+
+/// "min(1, 1.2 x 0.9)": a working, and the limit it is held at where that acts.
+std::string held(const std::string& working, double free, double kept) {
+    if (free > kept) return "min(" + source::in_working(kept) + ", " + working + ")";
+    if (free < kept) return "max(" + source::in_working(kept) + ", " + working + ")";
+    return working;
+}
+
+/// The two ends of a default spread with the numbers in; an end that a limit holds says so.
+source::Step spread_step(const Uncertain& input, const source::Row& row, bool given) {
+    source::Step step;
+    step.words = given ? "range given, 19 times in 20" : "19 times in 20; " + row.text("meaning");
+    step.value = input.low;
+    step.upper = input.high;
+    step.unit = row.text("unit");
+    step.origin = input.spread_origin;
+    if (given) return step;
+    const auto end = [&](const char* column, double kept) {
+        const double by = row.number(column);
+        const std::string central = source::in_working(input.central);
+        if (input.shape == Shape::normal)
+            return held(central + (by < 0 ? " - " : " + ") + source::in_working(std::abs(by)), input.central + by,
+                        kept);
+        return held(source::in_working(by) + " x " + central, input.central * by, kept);
+    };
+    step.working = end("low", input.low);
+    step.upper_working = end("high", input.high);
+    return step;
+}
+
+}  // namespace
 
 bool Uncertain::same_statement(const Uncertain& other) const {
     return central == other.central && low == other.low && high == other.high && shape == other.shape &&
@@ -20,7 +54,7 @@ Uncertain exactly(double value, source::Origin origin) {
     return result;
 }
 
-Uncertain with_spread(const Stated& stated, std::string_view kind) {
+Uncertain with_spread(const Stated& stated, std::string_view kind, source::Steps working) {
     const source::Row& row = source::row_where(source::table("default-spreads"), "kind", kind);
     Uncertain result;
     result.central = stated.value;
@@ -42,6 +76,10 @@ Uncertain with_spread(const Stated& stated, std::string_view kind) {
     }
     result.low = std::clamp(result.low, result.least, result.central);
     result.high = std::clamp(result.high, result.central, std::max(result.most, result.central));
+    result.steps = std::move(working);
+    if (result.steps.empty())
+        result.steps.push_back({row.text("symbol"), "as given", "", "", stated.value, row.text("unit"), stated.origin});
+    result.steps.push_back(spread_step(result, row, stated.range.has_value()));
     return result;
 }
 
@@ -56,6 +94,31 @@ double at_score(const Uncertain& input, double z) {
         value *= std::exp(z / score_of_stated_range * side);
     }
     return std::clamp(value, input.least, std::max(input.most, input.central));
+}
+
+std::optional<source::Step> middle_step(const Uncertain& input, const std::string& unit) {
+    if (input.shape == Shape::exact) return std::nullopt;
+    constexpr double share = score_of_80_percent / score_of_stated_range;
+    const auto end = [&](double stated, double score) {
+        const std::string central = source::in_working(input.central), to = source::in_working(stated);
+        Uncertain free = input;
+        free.least = -1e300;
+        free.most = 1e300;
+        const std::string working =
+            input.shape == Shape::normal
+                ? central + " + " + source::in_working(share) + " x (" + to + " - " + central + ")"
+                : central + " x (" + to + " / " + central + ")^" + source::in_working(share);
+        return held(working, at_score(free, score), at_score(input, score));
+    };
+    source::Step step;
+    step.words = "the middle 80 %, from the 19 in 20";
+    step.working = end(input.low, -score_of_80_percent);
+    step.value = at_score(input, -score_of_80_percent);
+    step.upper_working = end(input.high, score_of_80_percent);
+    step.upper = at_score(input, score_of_80_percent);
+    step.unit = unit;
+    step.origin = input.spread_origin;
+    return step;
 }
 
 double log_sd(const Uncertain& input) {

@@ -7,10 +7,12 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
 
 #include "source/citation.h"
 #include "source/remark.h"
+#include "source/step.h"
 
 namespace soilhold::spread {
 
@@ -44,6 +46,7 @@ struct Uncertain {
     source::Origin origin;         ///< of the central value
     source::Origin spread_origin;  ///< of low and high
     source::Remarks remarks;
+    source::Steps steps;  ///< how the central value came about, then its spread
 
     /// Whether two inputs are one and the same statement, so that their errors are the same error.
     bool same_statement(const Uncertain& other) const;
@@ -54,11 +57,15 @@ Uncertain exactly(double value, source::Origin origin);
 
 /// The stated value with the stated range, or else with the default of its kind.
 /// @param kind  a row of data/reference/default-spreads.csv: "erosivity-given", "erodibility-survey", "length", ...
+/// @param working  how the value was worked out; without it the value counts as given, which is a step of its own
 /// @throws std::out_of_range when there is no such kind
-Uncertain with_spread(const Stated& stated, std::string_view kind);
+Uncertain with_spread(const Stated& stated, std::string_view kind, source::Steps working = {});
 
 /// The value at standard normal score z (0: central, 1.96: high, -1.96: low).
 double at_score(const Uncertain& input, double z);
+
+/// The central 80 % that are printed, as a step of the working; none where the value is exact.
+std::optional<source::Step> middle_step(const Uncertain& input, const std::string& unit);
 
 /// Standard deviation of ln(value) where the shape is lognormal and even; the mean of both sides otherwise. For the
 /// closed forms that check the draws.
