@@ -65,6 +65,7 @@ std::optional<SlakeSummary> slake_summary(const Record& record) {
     slake.mean_class = mean_of(means);
     slake.standard_error = standard_error_of(means);
     slake.sd_all_clods = sd_of(classes);
+    slake.means = means;
     return slake;
 }
 

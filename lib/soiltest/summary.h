@@ -19,8 +19,9 @@ struct SlakeSummary {
     double mean_class = 0.0;
     std::optional<double> standard_error;  ///< of the mean over spots; none with fewer than two spots
     std::optional<double> sd_all_clods;
-    int held = 0;        ///< class 5 and 6: a quarter or more left after the dips
-    int fell_apart = 0;  ///< class 0 to 3: half gone within five minutes
+    std::vector<double> means{};  ///< of the spots, in their order
+    int held = 0;                 ///< class 5 and 6: a quarter or more left after the dips
+    int fell_apart = 0;           ///< class 0 to 3: half gone within five minutes
     int floated = 0;
     int left_out = 0;  ///< held by a stone or root
 };

@@ -4,8 +4,8 @@
 
 namespace soilhold::source {
 
-std::string in_working(double value) {
-    std::string text = units::figures(value, 5);
+std::string in_working(double value, int figures) {
+    std::string text = units::figures(value, figures);
     if (text.find('.') != std::string::npos) {
         text.erase(text.find_last_not_of('0') + 1);
         if (text.back() == '.') text.pop_back();

@@ -27,7 +27,7 @@ struct Step {
 using Steps = std::vector<Step>;
 
 /// A number as it stands in a working: five figures, no trailing zeros; a negative one in brackets.
-std::string in_working(double value);
+std::string in_working(double value, int figures = 5);
 
 /// The numbers joined: "58 + 49 + 61"; `power` is written after each: "58^2 + 49^2".
 template <class Numbers>

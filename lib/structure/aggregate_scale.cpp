@@ -12,6 +12,13 @@ namespace soilhold::structure {
 
 namespace {
 
+/// Standard error of a laboratory mean; one spot alone takes the usual relative spread of a field.
+double standard_error(const soiltest::MeanSummary& mean) {
+    return mean.standard_error.value_or(parameters().one_spot_relative_sd * mean.mean);
+}
+
+}  // namespace
+
 const Knots& diameter_knots() {
     static const Knots knots = [] {
         Knots read;
@@ -21,13 +28,6 @@ const Knots& diameter_knots() {
     }();
     return knots;
 }
-
-/// Standard error of a laboratory mean; one spot alone takes the usual relative spread of a field.
-double standard_error(const soiltest::MeanSummary& mean) {
-    return mean.standard_error.value_or(parameters().one_spot_relative_sd * mean.mean);
-}
-
-}  // namespace
 
 double W_from_class(double mean_class) {
     return parameters().crosswalk_intercept + parameters().crosswalk_slope * mean_class;

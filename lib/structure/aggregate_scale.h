@@ -9,8 +9,12 @@
 #include <vector>
 
 #include "soiltest/summary.h"
+#include "structure/knots.h"
 
 namespace soilhold::structure {
+
+/// W by mean weight diameter in mm: data/reference/mwd-knots.csv.
+const Knots& diameter_knots();
 
 /// W of one test, with the doubt of this field's own measurement.
 struct Observation {

@@ -21,14 +21,20 @@ Knots suitable_rows(const char* by) {
 
 }  // namespace
 
-double suitable_by_clay(double clay_pct) {
+const Knots& suitable_knots_by_clay() {
     static const Knots knots = suitable_rows("clay");
-    return between_knots(knots, clay_pct);
+    return knots;
 }
 
-double suitable_by_organic_matter(double organic_matter_pct) {
+const Knots& suitable_knots_by_organic_matter() {
     static const Knots knots = suitable_rows("organic_matter");
-    return between_knots(knots, organic_matter_pct);
+    return knots;
+}
+
+double suitable_by_clay(double clay_pct) { return between_knots(suitable_knots_by_clay(), clay_pct); }
+
+double suitable_by_organic_matter(double organic_matter_pct) {
+    return between_knots(suitable_knots_by_organic_matter(), organic_matter_pct);
 }
 
 double management_offset(Credited credited, CountingMode mode) {

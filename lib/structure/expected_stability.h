@@ -8,9 +8,14 @@
 ///         offsets and sds: our assumption
 #pragma once
 
+#include "structure/knots.h"
 #include "structure/structure_factor.h"
 
 namespace soilhold::structure {
+
+/// The table by clay in % and by organic matter in %: data/reference/wsa-suitable.csv.
+const Knots& suitable_knots_by_clay();
+const Knots& suitable_knots_by_organic_matter();
 
 /// Suitable % of water-stable aggregates by clay alone, by organic matter alone. Outside the table its ends hold.
 double suitable_by_clay(double clay_pct);

@@ -12,6 +12,7 @@
 #include "structure/expected_stability.h"
 #include "structure/links.h"
 #include "structure/parameters.h"
+#include "structure/steps.h"
 
 namespace soilhold::structure {
 
@@ -19,13 +20,6 @@ namespace {
 
 /// Edge of a central 90 % interval, as the method was written down.
 constexpr double score_of_90_percent = 1.645;
-
-/// d ln m_pooled / dW over one point about W: the links bend at their limits, where a derivative has no single value.
-double slope_at(double W, double W_ref, double erodibility_us) {
-    const double half = 0.5;
-    return (pooled_log(links(W + half, W_ref, erodibility_us)) - pooled_log(links(W - half, W_ref, erodibility_us))) /
-           (2.0 * half);
-}
 
 double held(double m) { return std::clamp(m, least_m(), most_m()); }
 
@@ -73,7 +67,11 @@ Assessment assess(const soiltest::Summary& tests, const Soil& soil, Credited cre
     a.m_interrill = found.interrill;
     a.log_links = found.logs();
     a.m_pooled = std::exp(pooled_log(found));
-    a.slope = slope_at(a.W, a.W_ref, soil.erodibility_us);
+    // Over one point about W: the links bend at their limits, where a derivative has no single value.
+    const double half = 0.5;
+    a.log_m_below = pooled_log(links(a.W - half, a.W_ref, soil.erodibility_us));
+    a.log_m_above = pooled_log(links(a.W + half, a.W_ref, soil.erodibility_us));
+    a.slope = (a.log_m_above - a.log_m_below) / (2.0 * half);
 
     const double measurement = std::abs(a.slope) * std::hypot(a.W_own_sd, a.shared_sd);
     const double between_links = std::max(p.link_sd_least, spread_of(a.log_links));
@@ -107,6 +105,7 @@ StructureFactor structure_factor(const soiltest::Summary& tests, const Soil& soi
     if (!result.why_not.empty()) return result;
     result.assessment = assess(tests, soil, credited, mode, reference);
     result.remarks = remarks_on(tests, soil, *result.assessment);
+    result.steps = steps_of(tests, soil, *result.assessment);
     return result;
 }
 

@@ -18,6 +18,7 @@
 
 #include "soiltest/summary.h"
 #include "source/remark.h"
+#include "source/step.h"
 
 namespace soilhold::structure {
 
@@ -46,18 +47,19 @@ struct Assessment {
     double shared_sd = 0.0;     ///< of reference and crosswalk, shared by fields of one soil
     double reference_sd = 0.0;  ///< of W_ref alone
     bool local_reference = false;
-    double m_nomograph = 1.0;                   ///< link A
-    std::optional<double> m_unstable_fraction;  ///< link B; none below K 0.15 US
-    double m_interrill = 1.0;                   ///< link C
-    double m_pooled = 1.0;                      ///< before shrinkage
-    double log_sd = 0.0;                        ///< s of ln m before shrinkage
-    double shrinkage = 0.0;                     ///< lambda
-    double m = 1.0;                             ///< after shrinkage, clamped to 0.45 .. 2.0
-    double posterior_log_sd = 0.0;              ///< sqrt(lambda) s
-    double low_80 = 1.0, high_80 = 1.0;         ///< central 80 %
-    double low_90 = 1.0, high_90 = 1.0;         ///< central 90 %
-    std::vector<double> log_links;              ///< ln of each link in use
-    double slope = 0.0;                         ///< d ln m_pooled / dW
+    double m_nomograph = 1.0;                     ///< link A
+    std::optional<double> m_unstable_fraction;    ///< link B; none below K 0.15 US
+    double m_interrill = 1.0;                     ///< link C
+    double m_pooled = 1.0;                        ///< before shrinkage
+    double log_sd = 0.0;                          ///< s of ln m before shrinkage
+    double shrinkage = 0.0;                       ///< lambda
+    double m = 1.0;                               ///< after shrinkage, clamped to 0.45 .. 2.0
+    double posterior_log_sd = 0.0;                ///< sqrt(lambda) s
+    double low_80 = 1.0, high_80 = 1.0;           ///< central 80 %
+    double low_90 = 1.0, high_90 = 1.0;           ///< central 90 %
+    std::vector<double> log_links;                ///< ln of each link in use
+    double slope = 0.0;                           ///< d ln m_pooled / dW
+    double log_m_below = 0.0, log_m_above = 0.0;  ///< ln m_pooled half a point of W below and above, for the slope
     Credited credited = Credited::tilled;
     CountingMode mode = CountingMode::credited;
 };
@@ -67,6 +69,7 @@ struct StructureFactor {
     std::optional<Assessment> assessment;  ///< none: m = 1
     std::string why_not;                   ///< the reason when none: "nothing was measured", "clods floated", ...
     source::Remarks remarks;
+    source::Steps steps;  ///< from the tests to m; none where m is not applied
     double m() const { return assessment ? assessment->m : 1.0; }
 };
 
