@@ -16,16 +16,18 @@
 #include <vector>
 
 #include "factors/erodibility_class.h"
+#include "factors/erodibility_methods.h"
 #include "factors/nomograph.h"
 #include "factors/nomograph_codes.h"
 #include "factors/rock_fragments.h"
+#include "factors/texture_class.h"
 #include "source/reference_table.h"
 
 namespace soilhold::factors {
 namespace {
 
 struct Horizon {
-    std::string key, soil, name, structure_type;
+    std::string key, soil, name, structure_type, texture;
     double top_cm = 0, bottom_cm = 0, conductivity_um_s = 0;
     NomographSoil soil_for_equation;
     double sand_pct = 0, survey_Kf = 0, survey_Kw = 0;
@@ -73,6 +75,7 @@ std::vector<Horizon> survey_horizons(int single_grain_code = 1) {
         h.soil = row.at("cokey");
         h.name = row.at("hzname");
         h.structure_type = structure.at(h.key);
+        h.texture = row.at("texture");
         h.top_cm = number(row, "hzdept_r");
         h.bottom_cm = number(row, "hzdepb_r");
         h.conductivity_um_s = number(row, "ksat_r");
@@ -221,6 +224,105 @@ TEST(SurveyErodibility, WholeSoilKOfTheSurveyFollowsFromItsStones) {
                 stony_same);
     EXPECT_GE(stony, 15);
     EXPECT_GE(stony_within, 0.9 * stony);
+}
+
+TEST(SurveyTexture, TheTrianglesClassIsTheSurveys) {
+    // The survey's abbreviation without its words for stones ("GRV-") and for the size of the sand ("F", "VF").
+    const std::map<std::string, std::string> names{{"S", "sand"},
+                                                   {"LS", "loamy sand"},
+                                                   {"SL", "sandy loam"},
+                                                   {"L", "loam"},
+                                                   {"SIL", "silt loam"},
+                                                   {"SICL", "silty clay loam"},
+                                                   {"SCL", "sandy clay loam"},
+                                                   {"CL", "clay loam"},
+                                                   {"C", "clay"},
+                                                   {"SI", "silt"}};
+    int compared = 0, same = 0;
+    for (const Horizon& h : survey_horizons()) {
+        if (h.texture.starts_with("SR-")) continue;  // layers of several textures
+        std::string word = h.texture.substr(h.texture.find('-') == std::string::npos ? 0 : h.texture.find('-') + 1);
+        if (word.starts_with("VF")) word.erase(0, 2);
+        if (word == "FSL" || word == "FS") word.erase(0, 1);
+        if (word == "LFS" || word == "LVFS") word = "LS";
+        const auto name = texture_class(h.sand_pct, h.soil_for_equation.silt_pct, h.soil_for_equation.clay_pct);
+        ++compared;
+        same += name == names.at(word);
+        if (name != names.at(word))
+            std::printf("  %s sand %.1f silt %.1f clay %.1f: %s, survey %s\n", h.key.c_str(), h.sand_pct,
+                        h.soil_for_equation.silt_pct, h.soil_for_equation.clay_pct, std::string(name).c_str(),
+                        h.texture.c_str());
+    }
+    std::printf("  texture class: %d of %d as the survey has it\n", same, compared);
+    EXPECT_GE(compared, 50);
+    EXPECT_GE(same, 0.95 * compared);
+}
+
+ErodibilityInputs inputs_of(const Horizon& h) {
+    ErodibilityInputs soil;
+    soil.sand_pct = h.sand_pct;
+    soil.silt_pct = h.soil_for_equation.silt_pct;
+    soil.clay_pct = h.soil_for_equation.clay_pct;
+    soil.very_fine_sand_pct = h.soil_for_equation.very_fine_sand_pct;
+    soil.organic_matter_pct = h.soil_for_equation.organic_matter_pct;
+    soil.structure_code = h.soil_for_equation.structure_code;
+    soil.permeability_code = h.soil_for_equation.permeability_code;
+    return soil;
+}
+
+TEST(SurveyErodibility, TheOtherMethodsAreShownBesideTheSurvey) {
+    struct Tally {
+        int values = 0, within = 0;
+        double sum = 0, sum_of_squares = 0;
+    };
+    std::map<std::string, Tally> tallies;
+    for (const Horizon& h : survey_horizons())
+        for (const MethodResult& one : erodibility_by_all_methods(inputs_of(h))) {
+            Tally& tally = tallies[one.method];
+            if (!one.us) continue;
+            const double off = *one.us - h.survey_Kf;
+            ++tally.values;
+            tally.within += std::abs(off) <= 0.05;
+            tally.sum += off;
+            tally.sum_of_squares += off * off;
+        }
+    for (const auto& [method, tally] : tallies)
+        if (tally.values > 0)
+            std::printf("  %-24s %2d values, %2d within 0.05, mean %+.3f, root mean square %.3f\n", method.c_str(),
+                        tally.values, tally.within, tally.sum / tally.values,
+                        std::sqrt(tally.sum_of_squares / tally.values));
+    // 65 less the four silty ones and four clean sands for which the equation falls below 0 (the survey says 0.02).
+    EXPECT_EQ(tallies.at("nomograph").values, 57);
+    EXPECT_EQ(tallies.at("nomograph").within, 57);
+    for (const char* rougher : {"diameter-world", "texture-carbon", "table-extension"})
+        EXPECT_GT(tallies.at(rougher).sum_of_squares / tallies.at(rougher).values,
+                  tallies.at("nomograph").sum_of_squares / tallies.at("nomograph").values)
+            << rougher;
+}
+
+TEST(SurveyErodibility, WithoutVeryFineSandTheBoundsHoldTheSurveysK) {
+    int bounded = 0, held = 0, central = 0, within = 0;
+    double width = 0;
+    for (const Horizon& h : survey_horizons()) {
+        ErodibilityInputs soil = inputs_of(h);
+        soil.very_fine_sand_pct.reset();
+        const auto results = erodibility_by_all_methods(soil);
+        const MethodResult& K = results.at(1);
+        ASSERT_EQ(K.method, "nomograph");
+        if (!K.bounds_us || silt_and_very_fine_sand(h) > 70) continue;
+        ++bounded;
+        held += h.survey_Kf >= K.bounds_us->low - 0.05 && h.survey_Kf <= K.bounds_us->high + 0.05;
+        width += K.bounds_us->high - K.bounds_us->low;
+        if (!K.us) continue;
+        ++central;
+        within += std::abs(*K.us - h.survey_Kf) <= 0.05;
+    }
+    std::printf(
+        "  very fine sand not given: %d of %d bounds hold the survey's K (0.05 allowed), mean width %.2f; with the "
+        "typical share %d of %d within 0.05\n",
+        held, bounded, width / bounded, within, central);
+    EXPECT_EQ(held, bounded);
+    EXPECT_GT(within, 21);  // better than leaving it out
 }
 
 }  // namespace
