@@ -49,4 +49,32 @@ std::string text_of_file(const std::string& path, bool only_regular) {
     return text;
 }
 
+std::string bytes_of_file(const std::string& path, std::size_t most_bytes, const char* what) {
+    std::error_code error;
+    if (path != "-" && std::filesystem::status(path, error).type() == std::filesystem::file_type::not_found)
+        refuse(path, "no-file", "There is no such file. Check its name and the folder you are in");
+    if (path != "-" && std::filesystem::is_directory(path, error))
+        refuse(path, "folder", fmt::format("This is a folder; name {} in it", what));
+    std::ifstream file;
+    if (path != "-") {
+        file.open(path, std::ios::binary);
+        if (!file) refuse(path, "unreadable", "The file can't be opened. Is it yours to read, or open elsewhere?");
+    }
+    std::istream& stream = path == "-" ? std::cin : file;
+    std::string bytes;
+    constexpr std::size_t piece = 1U << 24U;
+    // In pieces, because a pipe doesn't say how long it is.
+    while (stream && bytes.size() <= most_bytes) {
+        const std::size_t before = bytes.size();
+        bytes.resize(before + piece);
+        stream.read(bytes.data() + before, static_cast<std::streamsize>(piece));
+        bytes.resize(before + static_cast<std::size_t>(stream.gcount()));
+    }
+    if (stream.bad()) refuse(path, "unreadable", "The file can't be read to its end");
+    if (bytes.size() > most_bytes)
+        refuse(path, "too-large",
+               fmt::format("The file is larger than {} MB. Cut {} into years", most_bytes / 1000000, what));
+    return bytes;
+}
+
 }  // namespace soilhold::input
