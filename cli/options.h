@@ -14,7 +14,9 @@ enum class Exit { done = 0, limit_not_met = 1, bad_input = 2, machine_failed = 3
 
 struct Options {
     std::vector<std::string> files;  ///< "-" is standard input
-    std::vector<std::string> words;  ///< what cite looks for
+    std::vector<std::string> words;  ///< what cite looks for; the quantity and inputs of factor
+    std::string table;               ///< rows that factor is to work
+    bool list = false;               ///< list the quantities that factor knows
     bool json = false;
     bool csv = false;
     bool quiet = false;
@@ -29,5 +31,6 @@ struct Options {
 Exit estimate(const Options& options);
 Exit compare(const Options& options);
 Exit cite(const Options& options);
+Exit factor(const Options& options);
 
 }  // namespace soilhold::cli

@@ -56,6 +56,12 @@ Exit run(int argc, char** argv) {
     CLI::App* cite = app.add_subcommand("cite", "the sources behind the figures, and how far each was seen");
     cite->add_option("WORD", options.words, "only sources that hold every word");
     cite->add_flag("--json", options.json, "as JSON");
+    CLI::App* factor = app.add_subcommand("factor", "one quantity alone, a table of them, or the list");
+    factor->add_option("NAME", options.words, "the quantity, then its inputs as key=value");
+    factor->add_option("--table", options.table, "a CSV of rows: expected, computed, difference");
+    factor->add_flag("--list", options.list, "every quantity with its inputs and unit");
+    factor->add_flag("--json", options.json, "as JSON");
+    factor->add_flag("--csv", options.csv, "the table as CSV");
 
     try {
         app.parse(argc, argv);
@@ -70,6 +76,7 @@ Exit run(int argc, char** argv) {
     }
     if (estimate->parsed()) return soilhold::cli::estimate(options);
     if (compare->parsed()) return soilhold::cli::compare(options);
+    if (factor->parsed()) return soilhold::cli::factor(options);
     return soilhold::cli::cite(options);
 }
 

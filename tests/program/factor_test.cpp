@@ -1,0 +1,68 @@
+// soilhold factor: what other programs rely on.
+#include <gmock/gmock.h>
+
+#include <nlohmann/json.hpp>
+
+#include "program.h"
+
+namespace soilhold::program {
+namespace {
+
+using testing::HasSubstr;
+
+TEST(Factor, GivesValueUnitSourceAndStanding) {
+    const Outcome done =
+        run({"factor", "LS_ah703", "slope_pct=6", "length_ft=200", "rill_interrill=moderate", "--json"});
+    ASSERT_EQ(done.exit_code, 0) << done.err;
+    const auto json = nlohmann::json::parse(done.out);
+    EXPECT_NEAR(json["value"].get<double>(), 1.05, 0.005);  // worked in the trade notes: 6 %, 200 ft
+    EXPECT_EQ(json["unit"], "-");
+    EXPECT_FALSE(json["source"].get<std::string>().empty());
+    EXPECT_FALSE(json["standing"].get<std::string>().empty());
+}
+
+TEST(Factor, WorksATableAndSaysHowFarEachRowIsOff) {
+    const std::string rows =
+        "id,quantity,inputs,expected,unit,printed_precision\n"
+        "a,LS_ah537,slope_pct=6;length_ft=200,0.952,-,0.001\n"  // AH 537 Table 3, from memory
+        "b,LS_ah537,slope_pct=6;length_ft=200,0.8,-,0.001\n"
+        "c,no_such_thing,x=1,1,-,1\n";
+    const Outcome done = run({"factor", "--table", "-", "--json"}, rows);
+    EXPECT_EQ(done.exit_code, 1);  // rows differ
+    const auto json = nlohmann::json::parse(done.out);
+    EXPECT_EQ(json["rows"][0]["agreement"], "reproduced");
+    EXPECT_EQ(json["rows"][1]["agreement"], "differs");
+    EXPECT_NEAR(json["rows"][1]["difference"].get<double>(), 0.152, 0.0006);
+    EXPECT_EQ(json["rows"][2]["agreement"], "refused");
+    EXPECT_TRUE(json["rows"][2]["computed"].is_null());
+}
+
+TEST(Factor, ListsEveryQuantityOfTheHandbookRows) {
+    const Outcome done = run({"factor", "--list"});
+    EXPECT_EQ(done.exit_code, 0);
+    for (const char* name : {"K_nomograph", "LS_ah703", "C_pasture_range", "P_contour", "T_by_depth", "SDR_distance"})
+        EXPECT_THAT(done.out, HasSubstr(name));
+}
+
+TEST(Factor, RefusesInOneSentenceWhatItCannotWork) {
+    for (const std::vector<std::string>& arguments : {std::vector<std::string>{"factor"},
+                                                      {"factor", "LS_ah70"},
+                                                      {"factor", "LS_ah703", "slope_pct=six"},
+                                                      {"factor", "LS_ah703", "slope_pct"},
+                                                      {"factor", "--table", "/no/such/file.csv"}}) {
+        const Outcome done = run(arguments);
+        EXPECT_EQ(done.exit_code, 2);
+        EXPECT_TRUE(done.out.empty());
+        EXPECT_FALSE(done.err.empty());
+    }
+}
+
+TEST(Cite, FindsASourceAndSaysHowItWasSeen) {
+    const Outcome done = run({"cite", "nomograph", "equation", "--json"});
+    ASSERT_EQ(done.exit_code, 0) << done.err;
+    EXPECT_EQ(nlohmann::json::parse(done.out)[0]["standing"], "read in the source");
+    EXPECT_EQ(run({"cite", "no", "such", "source", "anywhere"}).exit_code, 1);
+}
+
+}  // namespace
+}  // namespace soilhold::program
