@@ -1,8 +1,9 @@
+#include "factors/slope.h"
+
 #include <algorithm>
 #include <cmath>
 #include <string>
 
-#include "factors/slope.h"
 #include "factors/slope_length.h"
 #include "factors/slope_steepness.h"
 #include "units/unit.h"

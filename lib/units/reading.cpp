@@ -100,8 +100,9 @@ Reading read(Kind kind, std::string_view text) {
     if (body.find(',') != std::string_view::npos && !body.empty() && starts_number(body.front())) comma(body);
     const std::size_t length = number_length(body);
     if (length == 0)
-        throw ReadingError("not-a-number", fmt::format("'{}' does not give {}: a number and its unit belong here, like {}",
-                                                       body, name_of(kind), print(kind, 1.0, System::us)));
+        throw ReadingError("not-a-number",
+                           fmt::format("'{}' does not give {}: a number and its unit belong here, like {}", body,
+                                       name_of(kind), print(kind, 1.0, System::us)));
     const double number = parse(body.substr(0, length), body);
     const std::string_view symbol = trimmed(body.substr(length));
     if (symbol.empty())

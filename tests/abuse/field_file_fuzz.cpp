@@ -3,11 +3,11 @@
 //     lib/{input,structure,factors,soiltest,spread,source,units}/*.cpp <build>/reference_data.cpp -lyaml-cpp -lfmt -o
 //     fuzz
 //   ./fuzz -max_len=4000 <folder with the demo files>
+#include "input/field_file.h"
+
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
-
-#include "input/field_file.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     try {

@@ -1,8 +1,8 @@
 // Ten thousand draws of two fields and four changes, and where the time goes; to be read as ratios within one run.
 #include <benchmark/benchmark.h>
 
-#include "change/comparison.h"
 #include "../loss/made_field.h"
+#include "change/comparison.h"
 #include "spread/low_discrepancy.h"
 
 namespace {

@@ -49,8 +49,10 @@ TEST(Comparison, WhatBothFieldsStateAlikeCancelsInTheRatio) {
     const Comparison result = compare({made_field("tilled", 0.32), made_field("no-till", 0.08)}, {});
     const auto& pair = result.pairs[0];
     EXPECT_THAT(pair.shared, ElementsAre("R", "K", "slope length", "steepness"));
-    // Only the two C are in doubt: the closed form of their quotient, from their default spreads (0.70-1.30; 0.55-1.60).
-    const double sd = std::sqrt(std::pow(std::log(1.30 / 0.70), 2) + std::pow(std::log(1.60 / 0.55), 2)) / (2 * 1.959964);
+    // Only the two C are in doubt: the closed form of their quotient, from their default spreads (0.70-1.30;
+    // 0.55-1.60).
+    const double sd =
+        std::sqrt(std::pow(std::log(1.30 / 0.70), 2) + std::pow(std::log(1.60 / 0.55), 2)) / (2 * 1.959964);
     const double width = std::log(pair.ratio->high / pair.ratio->low);
     EXPECT_NEAR(width, 2 * 1.2815516 * sd, 0.02);
     // The trade notes' draws gave 2.8 to 5.6 times for such a pair.

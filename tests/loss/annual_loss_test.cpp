@@ -21,8 +21,8 @@ FieldEstimate estimated(const Field& field, DrawSettings settings = {}) {
 double tons_per_acre(double si) { return si / units::t_ha_per_ton_acre; }
 
 TEST(AnnualLoss, OfTheWorkedPairIsTheProductOfItsFactors) {
-    // R 175, K 0.37, LS 1.05 (6 %, 200 ft, Handbook 703), C 0.32 and 0.08: 21.8 and 5.4 t/ac; worked by hand in the trade
-    // notes with LS rounded to 1.05: 175 x 0.37 x 1.05 x 0.32 = 21.76. LS itself is 1.0496, hence the 0.02.
+    // R 175, K 0.37, LS 1.05 (6 %, 200 ft, Handbook 703), C 0.32 and 0.08: 21.8 and 5.4 t/ac; worked by hand in the
+    // trade notes with LS rounded to 1.05: 175 x 0.37 x 1.05 x 0.32 = 21.76. LS itself is 1.0496, hence the 0.02.
     EXPECT_NEAR(tons_per_acre(estimated(made_field("tilled", 0.32)).loss.central), 21.76, 0.02);
     EXPECT_NEAR(tons_per_acre(estimated(made_field("no-till", 0.08)).loss.central), 5.4, 0.05);
 }
@@ -52,7 +52,8 @@ TEST(AnnualLoss, IntervalIsTheClosedFormWhereAllSpreadsAreLognormal) {
     field.slope.gradient = stated(0.06, spread::Range{0.06, 0.06});
     field.cover.factor = stated(0.2, times(0.2, 1.5));
     // The logarithms add: sd^2 = sum of (ln factor / 1.96)^2, and 10 % lies 1.2816 sd below.
-    const double sd = std::sqrt(std::pow(std::log(1.2), 2) + std::pow(std::log(1.3), 2) + std::pow(std::log(1.5), 2)) / 1.959964;
+    const double sd =
+        std::sqrt(std::pow(std::log(1.2), 2) + std::pow(std::log(1.3), 2) + std::pow(std::log(1.5), 2)) / 1.959964;
     const FieldEstimate result = estimated(field);
     EXPECT_NEAR(result.loss.low / result.loss.central, std::exp(-1.2815516 * sd), 0.004);
     EXPECT_NEAR(result.loss.high / result.loss.central, std::exp(1.2815516 * sd), 0.008);

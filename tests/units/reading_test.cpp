@@ -1,9 +1,8 @@
 #include "units/reading.h"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <rapidcheck.h>
-
-#include <fmt/format.h>
 
 #include "units/printing.h"
 
@@ -82,8 +81,9 @@ TEST(Reading, ARangeNeedsItsUnitOnce) {
 }
 
 TEST(Reading, WhatIsPrintedReadsBackAsTheSame) {
-    for (const Kind kind : {Kind::length, Kind::rain_depth, Kind::steepness, Kind::area, Kind::soil_loss, Kind::erosivity,
-                            Kind::erodibility, Kind::bulk_density, Kind::share, Kind::mass_per_area, Kind::duration})
+    for (const Kind kind :
+         {Kind::length, Kind::rain_depth, Kind::steepness, Kind::area, Kind::soil_loss, Kind::erosivity,
+          Kind::erodibility, Kind::bulk_density, Kind::share, Kind::mass_per_area, Kind::duration})
         for (const System system : {System::us, System::metric})
             EXPECT_TRUE(rc::check("print then read", [=] {
                 const double si = *rc::gen::inRange(1, 1000000) / 997.0;

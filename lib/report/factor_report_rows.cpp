@@ -1,10 +1,11 @@
+#include "report/factor_report.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <optional>
 #include <stdexcept>
 
-#include "report/factor_report.h"
 #include "source/reference_table.h"
 
 namespace soilhold::report {
