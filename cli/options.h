@@ -19,6 +19,7 @@ struct Options {
     bool list = false;               ///< list the quantities that factor knows
     bool json = false;
     bool csv = false;
+    bool explain = false;  ///< print the working behind each value
     bool quiet = false;
     units::System units = units::System::us;
     std::string out;  ///< where the page goes: NAME makes NAME.pdf and NAME.html; a name with an ending makes that one

@@ -11,6 +11,7 @@
 #include "report/json_report.h"
 #include "report/output.h"
 #include "report/text_report.h"
+#include "report/working.h"
 #include "units/reading.h"
 
 namespace soilhold::cli {
@@ -37,9 +38,10 @@ void check_limit_is_readable(const Options& options) {
 }
 
 std::string rendered(const change::Comparison& comparison, const Options& options, const char* command) {
-    if (options.json) return report::json_report(comparison, command, SOILHOLD_VERSION);
+    if (options.json) return report::json_report(comparison, command, SOILHOLD_VERSION, options.explain);
     if (options.csv) return report::csv_report(comparison, options.units);
-    return report::text_report(comparison, options.units);
+    const std::string text = report::text_report(comparison, options.units);
+    return options.explain ? text + report::working_text(comparison) : text;
 }
 
 Exit verdict(const change::Comparison& comparison, const Options& options) {

@@ -23,6 +23,7 @@ void shared_options(CLI::App& command, Options& options) {
     auto* json = command.add_flag("--json", options.json, "one JSON object in SI units");
     auto* csv = command.add_flag("--csv", options.csv, "one row a figure, for a spreadsheet");
     json->excludes(csv);
+    command.add_flag("--explain", options.explain, "then how each value came about, step by step")->excludes(csv);
     command
         .add_option_function<std::string>(
             "--units",

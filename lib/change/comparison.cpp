@@ -6,6 +6,7 @@
 #include "loss/annual_loss.h"
 #include "loss/draws.h"
 #include "loss/inputs.h"
+#include "loss/steps.h"
 #include "units/unit.h"
 
 namespace soilhold::change {
@@ -95,6 +96,7 @@ Pair compare_pair(const std::vector<loss::Field>& fields, const std::vector<Fiel
     }
     pair.ratio = spread::interval_of(to_loss / from_loss, std::move(ratio));
     pair.saved = spread::interval_of(from_loss - to_loss, std::move(saved));
+    pair.steps = loss::ratio_steps(from_loss, to_loss, *pair.ratio, *pair.saved, a.size());
     pair.ratio_without_tests = (to_loss / inputs[to].structure.m()) / (from_loss / inputs[from].structure.m());
     if (!fields[from].tests.slake_spots.empty() && !fields[to].tests.slake_spots.empty()) {
         pair.tests = soiltest::difference(fields[from].tests, fields[from].name, fields[to].tests, fields[to].name);

@@ -20,6 +20,7 @@ struct Pair {
     std::optional<soiltest::Difference> tests;           ///< only of a fair pair with slake tests
     std::optional<structure::StructureRatio> structure;  ///< only of a fair pair with tests
     std::vector<std::string> shared;                     ///< inputs stated alike, whose errors cancel: "R", "K", ...
+    source::Steps steps;                                 ///< of the ratio and what is saved; only of a fair pair
     std::string agreement;  ///< whether tests and estimate point the same way, in a sentence; "" without tests
 };
 

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "factors/soil_depth.h"
+#include "loss/steps.h"
 
 namespace soilhold::loss {
 
@@ -20,7 +21,9 @@ Interval interval(const spread::Uncertain& input) {
 }
 
 FactorValue factor_value(std::string symbol, std::string unit, const spread::Uncertain& input) {
-    return {std::move(symbol), std::move(unit), interval(input), input.origin, input.spread_origin, input.remarks};
+    source::Steps steps = factor_steps(input, unit);
+    return {std::move(symbol),   std::move(unit), interval(input), input.origin,
+            input.spread_origin, input.remarks,   std::move(steps)};
 }
 
 FactorValue slope_value(const FieldInputs& inputs, const PracticeInputs& practice, const std::vector<double>& draws) {
@@ -32,6 +35,7 @@ FactorValue slope_value(const FieldInputs& inputs, const PracticeInputs& practic
     value.origin = source::origin_of(inputs.method == factors::SlopeMethod::handbook_703 ? "ls-ah703" : "ls-ah537");
     value.spread_origin = practice.length_m.spread_origin;
     value.remarks = practice.gradient.remarks;
+    value.steps = slope_steps(inputs, practice, value, draws.size());
     return value;
 }
 
@@ -45,10 +49,12 @@ FactorValue structure_value(const structure::StructureFactor& structure) {
         value.origin = source::origin_of("structure-factor");
     } else {
         value.value = {1.0, 1.0, 1.0};
-        value.origin = {structure.why_not, "", source::Standing::computed};
+        value.origin = {structure.why_not, "structure-factor", source::Standing::computed};
     }
     value.spread_origin = value.origin;
     value.remarks = structure.remarks;
+    value.steps = structure.steps;
+    if (value.steps.empty()) value.steps.push_back({"m", structure.why_not, "", "", 1.0, "1", value.origin});
     return value;
 }
 
@@ -158,9 +164,9 @@ FieldEstimate estimate_field(const Field& field, const FieldInputs& inputs, cons
         result.total = Interval{result.loss.central * area, result.loss.low * area, result.loss.high * area};
     }
     result.bulk_density = field.bulk_density ? field.bulk_density->value : usual_bulk_density;
-    result.bulk_density_origin = field.bulk_density
-                                     ? field.bulk_density->origin
-                                     : source::Origin{"a usual topsoil", "", source::Standing::our_assumption};
+    result.bulk_density_origin =
+        field.bulk_density ? field.bulk_density->origin
+                           : source::Origin{"a usual topsoil", "usual-bulk-density", source::Standing::our_assumption};
     result.depth_mm_per_year = {factors::depth_of_loss_mm(result.loss.central, result.bulk_density),
                                 factors::depth_of_loss_mm(result.loss.low, result.bulk_density),
                                 factors::depth_of_loss_mm(result.loss.high, result.bulk_density)};
@@ -168,6 +174,11 @@ FieldEstimate estimate_field(const Field& field, const FieldInputs& inputs, cons
     result.structure = inputs.structure;
     for (std::size_t i = 0; i < inputs.changes.size(); ++i)
         result.changes.push_back(change_result(field, inputs, draws, i));
+    result.steps = loss_steps(result, draws.now.loss.size());
+    for (std::size_t i = 0; i < result.changes.size(); ++i)
+        result.changes[i].steps =
+            change_steps(result, result.changes[i], inputs.changes[i].uses_structure ? inputs.structure.m() : 1.0,
+                         draws.now.loss.size());
     result.doubt = doubt_shares(inputs);
 
     add_remarks(result.remarks, field.remarks);

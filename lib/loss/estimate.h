@@ -8,6 +8,7 @@
 
 #include "loss/field.h"
 #include "soiltest/summary.h"
+#include "source/step.h"
 #include "spread/interval.h"
 #include "structure/structure_factor.h"
 
@@ -21,6 +22,7 @@ struct FactorValue {
     source::Origin origin;
     source::Origin spread_origin;
     std::vector<source::Remark> remarks;
+    source::Steps steps{};  ///< how the value and its interval came about
 };
 
 /// The loss after a change, beside 'as now'.
@@ -33,6 +35,7 @@ struct ChangeResult {
     spread::Interval saved;  ///< as-now minus changed, t/(ha yr)
     bool changes_length = false, changes_cover = false, changes_practice = false;
     source::Remarks remarks;
+    source::Steps steps;  ///< from the factors to the loss and what is saved
 };
 
 /// How much of the doubt of ln A one input carries.
@@ -58,6 +61,7 @@ struct FieldEstimate {
     structure::StructureFactor structure;
     std::vector<ChangeResult> changes;
     std::vector<DoubtShare> doubt;  ///< largest first
+    source::Steps steps;            ///< from the factors to the loss, times T, tons and depth
     source::Remarks remarks;        ///< everything to say about this field, in order of weight
     const FactorValue& factor(const std::string& symbol) const;
 };

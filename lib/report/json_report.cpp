@@ -37,16 +37,39 @@ Json remarks(const source::Remarks& list) {
     return json;
 }
 
-Json factor(const loss::FactorValue& value) {
-    return {{"value", value.value.central},
-            {"unit", value.unit},
-            {"low", value.value.low},
-            {"high", value.value.high},
-            {"source", value.origin.from},
-            {"standing", source::words_for(value.origin.standing)},
-            {"citation", value.origin.citation},
-            {"spread_source", value.spread_origin.from},
-            {"spread_standing", source::words_for(value.spread_origin.standing)}};
+Json steps(const source::Steps& list) {
+    Json json = Json::array();
+    for (const source::Step& step : list) {
+        Json one = {{"symbol", step.symbol},
+                    {"words", step.words},
+                    {"equation", step.equation},
+                    {"working", step.working},
+                    {"value", step.value},
+                    {"unit", step.unit},
+                    {"source", step.origin.from},
+                    {"citation", step.origin.citation},
+                    {"standing", source::words_for(step.origin.standing)}};
+        if (step.upper) {
+            one["upper_working"] = step.upper_working;
+            one["upper"] = *step.upper;
+        }
+        json.push_back(std::move(one));
+    }
+    return json;
+}
+
+Json factor(const loss::FactorValue& value, bool explain) {
+    Json json = {{"value", value.value.central},
+                 {"unit", value.unit},
+                 {"low", value.value.low},
+                 {"high", value.value.high},
+                 {"source", value.origin.from},
+                 {"standing", source::words_for(value.origin.standing)},
+                 {"citation", value.origin.citation},
+                 {"spread_source", value.spread_origin.from},
+                 {"spread_standing", source::words_for(value.spread_origin.standing)}};
+    if (explain) json["steps"] = steps(value.steps);
+    return json;
 }
 
 Json tests(const soiltest::Summary& summary) {
@@ -93,24 +116,27 @@ Json structure(const structure::StructureFactor& factor) {
             {"standing", source::words_for(source::Standing::our_assumption)}};
 }
 
-Json changes(const loss::FieldEstimate& field) {
+Json changes(const loss::FieldEstimate& field, bool explain) {
     Json json = Json::array();
     for (const loss::ChangeResult& change : field.changes) {
-        Json one = {{"name", change.name},
-                    {"factors", {{"LS", factor(change.LS)}, {"C", factor(change.C)}, {"P", factor(change.P)}}},
-                    {"loss", interval(change.loss, "t/(ha yr)")},
-                    {"ratio", interval(change.ratio)},
-                    {"saved", interval(change.saved, "t/(ha yr)")},
-                    {"remarks", remarks(change.remarks)}};
+        Json one = {
+            {"name", change.name},
+            {"factors",
+             {{"LS", factor(change.LS, explain)}, {"C", factor(change.C, explain)}, {"P", factor(change.P, explain)}}},
+            {"loss", interval(change.loss, "t/(ha yr)")},
+            {"ratio", interval(change.ratio)},
+            {"saved", interval(change.saved, "t/(ha yr)")},
+            {"remarks", remarks(change.remarks)}};
         if (!change.note.empty()) one["note"] = change.note;
+        if (explain) one["steps"] = steps(change.steps);
         json.push_back(std::move(one));
     }
     return json;
 }
 
-Json field(const loss::FieldEstimate& estimate) {
+Json field(const loss::FieldEstimate& estimate, bool explain) {
     Json factors = Json::object();
-    for (const loss::FactorValue& value : estimate.factors) factors[value.symbol] = factor(value);
+    for (const loss::FactorValue& value : estimate.factors) factors[value.symbol] = factor(value, explain);
     Json doubt = Json::array();
     for (const loss::DoubtShare& share : estimate.doubt)
         doubt.push_back({{"input", share.input}, {"share", share.share}});
@@ -132,14 +158,15 @@ Json field(const loss::FieldEstimate& estimate) {
          {{"value", estimate.bulk_density}, {"unit", "t/m3"}, {"source", origin(estimate.bulk_density_origin)}}},
         {"tests", tests(estimate.tests)},
         {"structure", structure(estimate.structure)},
-        {"changes", changes(estimate)},
+        {"changes", changes(estimate, explain)},
         {"doubt", std::move(doubt)},
         {"remarks", remarks(estimate.remarks)},
         {"cautions", cautions()}};
+    if (explain) json["steps"] = steps(estimate.steps);
     return json;
 }
 
-Json pair(const change::Comparison& comparison, const change::Pair& pair) {
+Json pair(const change::Comparison& comparison, const change::Pair& pair, bool explain) {
     Json reasons = Json::array(), redo = Json::array();
     for (const soiltest::Reason& reason : pair.fairness.reasons) {
         reasons.push_back(reason.text);
@@ -163,20 +190,22 @@ Json pair(const change::Comparison& comparison, const change::Pair& pair) {
     if (pair.structure)
         json["structure"] = {{"ratio", pair.structure->ratio},
                              {"interval_90", {{"low", pair.structure->low_90}, {"high", pair.structure->high_90}}}};
+    if (explain) json["steps"] = steps(pair.steps);
     return json;
 }
 
 }  // namespace
 
-std::string json_report(const change::Comparison& comparison, std::string_view command, std::string_view version) {
+std::string json_report(const change::Comparison& comparison, std::string_view command, std::string_view version,
+                        bool explain) {
     Json json = {{"format", json_format},        {"program", "soilhold"},      {"version", version},
                  {"command", command},           {"interval", "central 80 %"}, {"draws", comparison.draws.draws},
                  {"seed", comparison.draws.seed}};
     json["fields"] = Json::array();
-    for (const loss::FieldEstimate& estimate : comparison.fields) json["fields"].push_back(field(estimate));
+    for (const loss::FieldEstimate& estimate : comparison.fields) json["fields"].push_back(field(estimate, explain));
     if (command == "compare") {
         json["pairs"] = Json::array();
-        for (const change::Pair& one : comparison.pairs) json["pairs"].push_back(pair(comparison, one));
+        for (const change::Pair& one : comparison.pairs) json["pairs"].push_back(pair(comparison, one, explain));
     }
     return json.dump(2) + "\n";
 }

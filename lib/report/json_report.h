@@ -13,6 +13,8 @@ inline constexpr int json_format = 1;
 
 /// @param command  "estimate" or "compare"
 /// @param version  of the program
-std::string json_report(const change::Comparison& comparison, std::string_view command, std::string_view version);
+/// @param explain  add the steps behind each value
+std::string json_report(const change::Comparison& comparison, std::string_view command, std::string_view version,
+                        bool explain = false);
 
 }  // namespace soilhold::report
