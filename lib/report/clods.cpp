@@ -46,6 +46,9 @@ void draw_crumbs(Group& group, Point middle, double size, int count, double crum
     }
 }
 
+/// A column of less than this has no room for a name beside its clods.
+constexpr double side_by_side_width = 360.0;
+
 struct KeyEntry {
     int slake_class;
     const char* words;
@@ -60,19 +63,27 @@ constexpr std::array<KeyEntry, 7> key = {{{6, "whole"},
 
 double draw_key(Group& group, Point top_left, double width, const TextStyle& small, const Measure& measure) {
     const double size = 11.0, gap = 3.0;
+    const auto width_of_entry = [&](const KeyEntry& entry) {
+        return size + gap + measure(entry.words, small.size, false);
+    };
     double total = 0.0;
-    for (const KeyEntry& entry : key) total += size + gap + measure(entry.words, small.size, false);
-    const double space = std::max(4.0, (width - total) / 6.0);
-    double x = top_left.x;
-    const double middle = top_left.y + 0.5 * std::max(size, small.size) + 2.0;
+    for (const KeyEntry& entry : key) total += width_of_entry(entry);
+    // One line with even spaces where it fits, else as many lines as it takes.
+    const double space = total + 6 * 4.0 <= width ? (width - total) / 6.0 : 10.0;
+    const double line = std::max(size, small.line_height()) + 4.0;
+    double x = top_left.x, y = top_left.y;
     for (const KeyEntry& entry : key) {
+        if (x > top_left.x && x + width_of_entry(entry) > top_left.x + width + 0.5) {
+            x = top_left.x;
+            y += line;
+        }
+        const double middle = y + 0.5 * std::max(size, small.size) + 2.0;
         draw_clod(group, {x + size / 2, middle}, size, entry.slake_class, static_cast<std::size_t>(entry.slake_class));
-        x += size + gap;
-        group.marks.push_back(
-            Text{{x, middle + 0.36 * small.size}, entry.words, small.size, false, Anchor::start, Colour::ink});
-        x += measure(entry.words, small.size, false) + space;
+        group.marks.push_back(Text{
+            {x + size + gap, middle + 0.36 * small.size}, entry.words, small.size, false, Anchor::start, Colour::ink});
+        x += width_of_entry(entry) + space;
     }
-    return top_left.y + std::max(size, small.line_height()) + 4.0;
+    return y + line;
 }
 
 }  // namespace
@@ -107,15 +118,16 @@ double draw_clod_rows(Group& group, const std::vector<ClodRow>& rows, Point top_
         for (const int count : row.by_class) clods += count;
         most = std::max(most, clods);
     }
-    name_width = std::min(name_width, 0.26 * width);
-    const double left = top_left.x + name_width + 10.0;
-    const double room = width - name_width - count_width - 20.0;
-    const int abreast = std::min(most, 24);
+    const bool stacked = width < side_by_side_width;  // clods under the name, not beside it
+    name_width = stacked ? width - count_width - 10.0 : std::min(name_width, 0.26 * width);
+    const double left = stacked ? top_left.x : top_left.x + name_width + 10.0;
+    const double room = stacked ? width : width - name_width - count_width - 20.0;
+    const int abreast = std::min(most, stacked ? 18 : 24);
     const double pitch = std::min(19.0, room / abreast);
     const double size = 0.86 * pitch;
     double y = top_left.y;
     for (const ClodRow& row : rows) {
-        const double first_middle = y + 0.5 * pitch + 1.0;
+        const double first_middle = y + 0.5 * pitch + 1.0 + (stacked ? body.line_height() : 0.0);
         std::size_t at = 0;
         for (int slake_class = 6; slake_class >= 0; --slake_class)
             for (int i = 0; i < row.by_class[static_cast<std::size_t>(slake_class)]; ++i, ++at) {
@@ -125,17 +137,17 @@ double draw_clod_rows(Group& group, const std::vector<ClodRow>& rows, Point top_
             }
         const auto lines = static_cast<double>(at == 0 ? 1 : (at - 1) / static_cast<std::size_t>(abreast) + 1);
         Group name;
-        const double name_top = first_middle - 0.5 * body.line_height();
+        const double name_top = stacked ? y : first_middle - 0.5 * body.line_height();
         const double name_end = set_paragraph(name, row.name, {top_left.x, name_top}, name_width + 0.5,
-                                              {body.size, true, body.leading}, measure, 2);
+                                              {body.size, true, body.leading}, measure, stacked ? 1 : 2);
         group.marks.insert(group.marks.end(), name.marks.begin(), name.marks.end());
-        group.marks.push_back(Text{{top_left.x + width, first_middle + 0.36 * body.size},
+        group.marks.push_back(Text{{top_left.x + width, name_top + 0.5 * body.line_height() + 0.36 * body.size},
                                    row.count,
                                    body.size,
                                    false,
                                    Anchor::end,
                                    Colour::ink});
-        y = std::max(y + lines * pitch + 2.0, name_end) + 3.0;
+        y = std::max(first_middle + (lines - 0.5) * pitch + 1.0, name_end) + 3.0;
     }
     return with_key ? draw_key(group, {top_left.x, y}, width, small, measure) : y;
 }

@@ -21,6 +21,25 @@ std::string mark_label(double mark, const std::string& unit) {
     return "T, the planners\xe2\x80\x99 mark: " + mark_words(mark, unit);
 }
 
+/// A column of less than this has no room for label, bar and numbers side by side: the bar goes under its label.
+constexpr double side_by_side_width = 360.0;
+
+void draw_bar(Group& group, const LossRow& row, const Axis& axis, double middle, double thickness) {
+    Area area;
+    const double top = middle - thickness / 2, bottom = middle + thickness / 2;
+    area.outline = rectangle(axis.at(row.low), top, axis.at(row.high) - axis.at(row.low), thickness);
+    area.fill = row.change ? Colour::paper : Colour::earth;
+    if (row.change) {
+        area.hatch = area.edge_colour = Colour::earth;
+        area.edge = 0.8;
+    }
+    group.marks.push_back(area);
+    const double tick = axis.at(row.central);
+    // A light edge keeps the tick apart from the dark bar.
+    group.marks.push_back(Line{{tick, top}, {tick, bottom}, 4.6, Colour::paper, false});
+    group.marks.push_back(Line{{tick, top - 3.0}, {tick, bottom + 3.0}, 2.2, Colour::ink, false});
+}
+
 }  // namespace
 
 std::string mark_words(double mark, const std::string& unit) {
@@ -51,9 +70,12 @@ double draw_loss_bars(Group& group, const LossBars& bars, Point top_left, double
     }
     if (!(most > 0)) most = 1.0;
     const std::vector<double> ticks = axis_ticks(most);
-    const double label_width = 0.30 * width, indent = 0.9 * body.size;
+    const bool stacked = width < side_by_side_width;
+    const double label_width = stacked ? width - number_width - 10.0 : 0.30 * width, indent = 0.9 * body.size;
     // The last tick's label is centred on the end of the axis and must clear the numbers.
-    const Axis axis{top_left.x + label_width + 12.0, width - label_width - number_width - 40.0, ticks.back()};
+    const Axis axis =
+        stacked ? Axis{top_left.x + 3.0, width - 26.0, ticks.back()}
+                : Axis{top_left.x + label_width + 12.0, width - label_width - number_width - 40.0, ticks.back()};
     const double bar = 0.95 * body.size;
     const bool any_mark =
         std::any_of(bars.rows.begin(), bars.rows.end(), [](const LossRow& row) { return row.mark.has_value(); });
@@ -62,7 +84,7 @@ double draw_loss_bars(Group& group, const LossBars& bars, Point top_left, double
     std::optional<double> shown;  // the mark whose line is being drawn
     double line_top = y;
     const auto end_line = [&](double bottom) {
-        if (shown)
+        if (shown && !stacked)
             group.marks.push_back(Line{{axis.at(*shown), line_top}, {axis.at(*shown), bottom}, 1.1, Colour::ink, true});
     };
     for (const LossRow& row : bars.rows) {
@@ -87,8 +109,9 @@ double draw_loss_bars(Group& group, const LossBars& bars, Point top_left, double
         const std::size_t lines =
             std::max<std::size_t>(1, broken(row.label, label_width - inset, label_style, measure, 2).size());
         const double numbers = 1.18 * (body.size + small.size);
-        const double height = std::max(numbers, static_cast<double>(lines) * label_style.line_height()) + 3.0;
-        const double middle = y + height / 2;
+        const double words = std::max(numbers, static_cast<double>(lines) * label_style.line_height()) + 3.0;
+        const double middle = y + words / 2, height = stacked ? words + bar + 9.0 : words;
+        const double bar_middle = stacked ? y + words + bar / 2 + 2.0 : middle;
         set_paragraph(label, row.label,
                       {top_left.x + inset, middle - static_cast<double>(lines) * label_style.line_height() / 2},
                       label_width - inset, label_style, measure, 2);
@@ -98,22 +121,14 @@ double draw_loss_bars(Group& group, const LossBars& bars, Point top_left, double
             Text{{right, middle - 0.10 * body.size}, row.middle, body.size, true, Anchor::end, Colour::ink});
         group.marks.push_back(
             Text{{right, middle + 0.98 * small.size}, row.range, small.size, false, Anchor::end, Colour::ink});
-        Area area;
-        area.outline = rectangle(axis.at(row.low), middle - bar / 2, axis.at(row.high) - axis.at(row.low), bar);
-        if (row.change) {
-            area.hatch = Colour::earth;
-            area.edge = 0.8;
-            area.edge_colour = Colour::earth;
-            area.fill = Colour::paper;
-        } else {
-            area.fill = Colour::earth;
-        }
-        group.marks.push_back(area);
-        const double tick = axis.at(row.central);
-        // A light edge keeps the tick apart from the dark bar.
-        group.marks.push_back(Line{{tick, middle - bar / 2}, {tick, middle + bar / 2}, 4.6, Colour::paper, false});
-        group.marks.push_back(
-            Line{{tick, middle - bar / 2 - 3.0}, {tick, middle + bar / 2 + 3.0}, 2.2, Colour::ink, false});
+        draw_bar(group, row, axis, bar_middle, bar);
+        // Under their labels the bars are crossed one by one, so that the line runs through no word.
+        if (stacked && shown)
+            group.marks.push_back(Line{{axis.at(*shown), bar_middle - bar / 2 - 3.0},
+                                       {axis.at(*shown), bar_middle + bar / 2 + 3.0},
+                                       1.1,
+                                       Colour::ink,
+                                       true});
         y += height;
     }
     end_line(y);

@@ -10,7 +10,7 @@ namespace soilhold::report {
 namespace {
 
 // Drawings are laid out this wide; a narrow screen gets the narrow ones, so that their labels stay legible.
-constexpr double wide = 504.0, narrow = 340.0;
+constexpr double wide = 504.0, narrow = 250.0;
 
 constexpr const char* page_style = R"(
 *{box-sizing:border-box}
@@ -29,11 +29,14 @@ th:first-child{text-align:left;padding-left:0}
 thead th{border-bottom:1px solid #1D1D1B}
 .pair{display:grid;grid-template-columns:1fr 1fr;gap:0 1.5rem}
 footer{border-top:1px solid #1D1D1B;margin-top:1.2rem;padding-top:.5rem;font-size:.85rem;overflow-wrap:anywhere}
+td{white-space:nowrap}
+.small{font-size:.85rem}
 .blank{display:inline-block;min-width:12rem;border-bottom:1px solid #1D1D1B}
 h1,h2,p,li,th{overflow-wrap:anywhere}
-@media screen and (max-width:34rem){.wide{display:none}.narrow{display:block}.pair{display:block}h1{font-size:1.4rem}}
+@media screen and (max-width:34rem){.wide{display:none}.narrow{display:block}.pair{display:block}
+h1{font-size:1.4rem}th,td{padding-left:.45rem}}
 @media print{main{max-width:none;padding:0}body{font-size:9.5pt;line-height:1.3}h1{font-size:15pt;margin:0 0 6pt}
-h2{font-size:9.5pt;margin:6pt 0 1pt}p,ul,figure{margin:0 0 2pt}table,.narrow{display:none}
+.small{font-size:8pt}h2{font-size:9.5pt;margin:6pt 0 1pt}p,ul,figure{margin:0 0 2pt}table,.narrow{display:none}
 footer{font-size:8pt;margin-top:6pt;columns:2}}
 )";
 
@@ -93,9 +96,10 @@ std::string part_html(const PagePart& part, std::size_t number, const Measure& m
     if (!part.clods.empty())
         html += figure("Clods after the soak test", part.clods_alt, fmt::format("clods-{}", number),
                        [&](Group& group, double width, bool) {
-                           return draw_clod_rows(group, part.clods, {0, 2}, width, body, small, measure);
+                           return draw_clod_rows(group, part.clods, {0, 2}, width, body, small, measure, part.clod_key);
                        });
     for (const std::string& text : part.after) html += paragraph(text);
+    for (const std::string& text : part.remarks) html += "<p class=\"small\">" + escaped(text) + "</p>\n";
     return html + "</section>\n";
 }
 
@@ -106,7 +110,9 @@ std::string line_to_fill(const std::string& label, const std::string& text) {
 }  // namespace
 
 std::string html_of(const PageContent& content, Paper paper, const Measure& measure) {
-    std::string body = "<main>\n<h1>" + escaped(content.headline) + "</h1>\n";
+    std::string body = "<main>\n";
+    if (!content.farm.empty()) body += "<p class=\"small\">" + escaped(content.farm) + "</p>\n";
+    body += "<h1>" + escaped(content.headline) + "</h1>\n";
     for (std::size_t i = 0; i < content.parts.size(); ++i) {
         const bool pair = content.parts[i].half && i + 1 < content.parts.size() && content.parts[i + 1].half;
         if (pair) body += "<div class=\"pair\">\n" + part_html(content.parts[i], i, measure);

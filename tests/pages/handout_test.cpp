@@ -10,6 +10,7 @@
 #include "program.h"
 #include "report/cautions.h"
 #include "report/page.h"
+#include "report/page_content.h"
 #include "report/paint_cairo.h"
 #include "report/words.h"
 
@@ -275,6 +276,17 @@ TEST(Handout, AsHtmlNeedsNothingFromElsewhere) {
         for (std::size_t at = one.html.find("url("); at != std::string::npos; at = one.html.find("url(", at + 1))
             EXPECT_EQ(one.html.substr(at + 4, 5), "data:") << one.name;
     }
+}
+
+TEST(Handout, AsHtmlSaysAllThatThePaperSays) {
+    const auto comparison = fair();
+    const std::string html = report::page_html(comparison, comparison.pairs[0], settings());
+    const auto content =
+        report::content_of(comparison, comparison.pairs[0], {units::System::us, "2026-04-18", "0.1.0"}, {});
+    for (const report::PagePart& part : content.parts)
+        for (const auto* texts : {&part.before, &part.list, &part.after, &part.remarks})
+            for (const std::string& text : *texts) EXPECT_THAT(html, HasSubstr(text));
+    EXPECT_THAT(html, HasSubstr(content.sources));
 }
 
 TEST(Handout, AsHtmlIsTextThatAScreenReaderCanWalk) {

@@ -64,5 +64,25 @@ TEST(Clods, AreDrawnOnceForEachClodCounted) {
     EXPECT_EQ(gone, 1);
 }
 
+TEST(Clods, InANarrowColumnStandClearOfTheWords) {
+    const Measure measure = [](const std::string& words, double size, bool) {
+        return 0.5 * size * static_cast<double>(words.size());
+    };
+    Group group;
+    draw_clod_rows(group, {{"a", "1 held", {0, 0, 0, 0, 0, 0, 18}}, {"b", "2 held", {0, 0, 0, 0, 0, 0, 18}}}, {0, 0},
+                   250, {10.0}, {8.0}, measure, false);
+    for (const Mark& one : group.marks) {
+        const Text* text = std::get_if<Text>(&one);
+        if (!text) continue;
+        const Box box = box_of(*text, measure);
+        for (const Mark& other : group.marks) {
+            const Area* area = std::get_if<Area>(&other);
+            if (!area) continue;
+            for (const Point& p : area->outline)
+                EXPECT_FALSE(p.y > box.top && p.y < box.bottom && p.x > box.left && p.x < box.right) << text->words;
+        }
+    }
+}
+
 }  // namespace
 }  // namespace soilhold::report

@@ -75,6 +75,22 @@ TEST(LossBars, OfFieldsWithOtherMarksHaveALineEach) {
     EXPECT_EQ(dashed, 2);
 }
 
+TEST(LossBars, InANarrowColumnStandUnderTheirLabels) {
+    Group group;
+    draw_loss_bars(group, {{row(10, 15, 20, 5, false), row(2, 3, 5, 5, true)}, "t/ac"}, {0, 0}, 250, body, small,
+                   half_a_size);
+    const auto areas = all<Area>(group);
+    ASSERT_EQ(areas.size(), 2U);
+    for (const Text& text : all<Text>(group)) {
+        const Box box = box_of(text, half_a_size);
+        EXPECT_GE(box.left, -3.0) << text.words;
+        EXPECT_LE(box.right, 250.0) << text.words;
+        for (const Area& area : areas)
+            EXPECT_FALSE(box.bottom > area.outline[0].y + 0.5 && box.top < area.outline[2].y - 0.5) << text.words;
+    }
+    EXPECT_GT(areas[0].outline[1].x - areas[0].outline[0].x, 60.0);  // half of the scale
+}
+
 TEST(LossBars, TicksReachAtLeastTheLargestNumber) {
     EXPECT_TRUE(rc::check([] {
         const double most = *rc::gen::inRange(1, 1000000) / 1000.0;
