@@ -190,6 +190,7 @@ Json pair(const change::Comparison& comparison, const change::Pair& pair, bool e
     if (pair.structure)
         json["structure"] = {{"ratio", pair.structure->ratio},
                              {"interval_90", {{"low", pair.structure->low_90}, {"high", pair.structure->high_90}}}};
+    if (pair.structure && explain) json["structure"]["steps"] = steps(pair.structure->steps);
     if (explain) json["steps"] = steps(pair.steps);
     return json;
 }

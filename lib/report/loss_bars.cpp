@@ -46,6 +46,12 @@ std::string mark_words(double mark, const std::string& unit) {
     return fmt::format("{} {}", fmt::format("{:g}", std::round(10 * mark) / 10), unit);
 }
 
+double reach_of(const LossBars& bars) {
+    double reach = bars.reach;
+    for (const LossRow& row : bars.rows) reach = std::max({reach, row.high, row.mark.value_or(0.0)});
+    return reach;
+}
+
 std::vector<double> axis_ticks(double most) {
     const double rough = most / 4.0;
     const double power = std::pow(10.0, std::floor(std::log10(rough)));
@@ -62,9 +68,8 @@ std::vector<double> axis_ticks(double most) {
 
 double draw_loss_bars(Group& group, const LossBars& bars, Point top_left, double width, const TextStyle& body,
                       const TextStyle& small, const Measure& measure) {
-    double most = 0.0, number_width = 0.0;
+    double most = reach_of(bars), number_width = 0.0;
     for (const LossRow& row : bars.rows) {
-        most = std::max({most, row.high, row.mark.value_or(0.0)});
         number_width =
             std::max({number_width, measure(row.middle, body.size, true), measure(row.range, small.size, false)});
     }

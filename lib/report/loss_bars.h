@@ -23,8 +23,12 @@ struct LossRow {
 
 struct LossBars {
     std::vector<LossRow> rows;
-    std::string unit;  ///< "t/ac"
+    std::string unit;    ///< "t/ac"
+    double reach = 0.0;  ///< the axis goes at least this far, so that two charts can share a scale
 };
+
+/// The farthest that a bar or a mark reaches.
+double reach_of(const LossBars& bars);
 
 /// Steps of 1, 2 or 5 times a power of ten, from 0 to the first at or above `most`. @param most  > 0
 std::vector<double> axis_ticks(double most);

@@ -19,7 +19,7 @@ struct Step {
 };
 
 /// From roomy to tight: type shrinks first, then less is said.
-constexpr std::array<Step, 10> steps = {{
+constexpr std::array<Step, 12> steps = {{
     {{20.0, 11.0, 8.5}, {4, 9, 70, 200}},
     {{19.0, 10.5, 8.5}, {4, 9, 70, 200}},
     {{18.0, 10.0, 8.25}, {4, 9, 70, 200}},
@@ -30,6 +30,8 @@ constexpr std::array<Step, 10> steps = {{
     {{15.0, 9.0, 8.0}, {2, 4, 40, 60}},
     {{14.0, 8.5, 8.0}, {1, 3, 34, 40}},
     {{13.0, 8.25, 8.0}, {1, 1, 26, 30}},
+    {{13.0, 8.25, 8.0}, {1, 1, 26, 30, 700}},
+    {{13.0, 8.25, 8.0}, {1, 1, 26, 30, 300}},
 }};
 
 PageFacts facts_of(const PageSettings& settings) { return {settings.system, settings.date, settings.program_version}; }
@@ -57,14 +59,6 @@ std::string svg(const change::Comparison& comparison, const Which& which, const 
 template <class Which>
 std::string html(const change::Comparison& comparison, const Which& which, const PageSettings& settings) {
     return html_of(content_of(comparison, which, facts_of(settings), {}), settings.paper, measure_open_sans());
-}
-
-PageSettings settings_of(const Page& page) { return {page.system, page.paper, page.date, page.program_version}; }
-
-/// Calls `make` with the pair or the field that the page is about.
-template <class Make>
-auto about(const Page& page, const Make& make) {
-    return page.pair ? make(page.comparison.pairs.at(*page.pair)) : make(page.field);
 }
 
 }  // namespace
@@ -111,24 +105,6 @@ std::string page_html(const change::Comparison& comparison, const change::Pair& 
 
 std::string page_html(const change::Comparison& comparison, std::size_t field, const PageSettings& settings) {
     return html(comparison, field, settings);
-}
-
-Scene page_scene(const Page& page, const Measure& measure) {
-    return about(page, [&](const auto& which) { return fitted(page.comparison, which, settings_of(page), measure); });
-}
-
-std::string page_pdf(const Page& page) { return painted_pdf(page_scene(page, measure_open_sans())); }
-
-std::string page_png(const Page& page, double scale) {
-    return painted_png(page_scene(page, measure_open_sans()), scale);
-}
-
-std::string page_svg(const Page& page) {
-    return about(page, [&](const auto& which) { return svg(page.comparison, which, settings_of(page)); });
-}
-
-std::string page_html(const Page& page) {
-    return about(page, [&](const auto& which) { return html(page.comparison, which, settings_of(page)); });
 }
 
 }  // namespace soilhold::report

@@ -6,7 +6,6 @@
 #pragma once
 
 #include <cstddef>
-#include <optional>
 #include <string>
 
 #include "change/comparison.h"
@@ -23,23 +22,11 @@ struct PageSettings {
     std::string program_version;  ///< "0.1.0"
 };
 
-/// A page of a comparison at hand: of one of its pairs, or of one field.
-struct Page {
-    change::Comparison comparison;
-    std::optional<std::size_t> pair;  ///< index into comparison.pairs; none: the one field
-    std::size_t field = 0;            ///< index into comparison.fields, without a pair
-    units::System system = units::System::us;
-    Paper paper = Paper::letter;
-    std::string date;  ///< "2026-04-18"
-    std::string program_version;
-};
-
 /// The page laid out. @throws std::length_error when it can't be made to fit, std::out_of_range for a field there isn't
 Scene page_scene(const change::Comparison& comparison, const change::Pair& pair, const PageSettings& settings,
                  const Measure& measure);
 Scene page_scene(const change::Comparison& comparison, std::size_t field, const PageSettings& settings,
                  const Measure& measure);
-Scene page_scene(const Page& page, const Measure& measure);
 
 // The bytes of a file. @throws as above; PaintError without Open Sans; std::invalid_argument for a date out of form
 std::string page_pdf(const change::Comparison& comparison, const change::Pair& pair, const PageSettings& settings);
@@ -53,9 +40,5 @@ std::string page_svg(const change::Comparison& comparison, const change::Pair& p
 std::string page_svg(const change::Comparison& comparison, std::size_t field, const PageSettings& settings);
 std::string page_html(const change::Comparison& comparison, const change::Pair& pair, const PageSettings& settings);
 std::string page_html(const change::Comparison& comparison, std::size_t field, const PageSettings& settings);
-std::string page_pdf(const Page& page);
-std::string page_png(const Page& page, double scale);
-std::string page_svg(const Page& page);
-std::string page_html(const Page& page);
 
 }  // namespace soilhold::report

@@ -165,7 +165,14 @@ PagePart next_step_part(const std::string& sentence) {
     return part;
 }
 
-void add_foot(PageContent& content, const Fields& fields, const PageFacts& facts) {
+/// The sources, cut at a word where room is short: the whole list is in the program's text and table.
+std::string sources_within(const Fields& fields, std::size_t most) {
+    const std::string whole = sources_line(fields);
+    if (whole.size() <= most) return whole;
+    return whole.substr(0, whole.rfind(' ', most)) + " \xe2\x80\xa6 (the whole list: soilhold --explain)";
+}
+
+void add_foot(PageContent& content, const Fields& fields, const PageFacts& facts, const PageLimits& limits) {
     const auto first_of = [&](std::string loss::Field::*line) {
         for (const FieldEstimate* field : fields)
             if (!(field->field.*line).empty()) return field->field.*line;
@@ -176,7 +183,7 @@ void add_foot(PageContent& content, const Fields& fields, const PageFacts& facts
     content.prepared_by = shortened(first_of(&loss::Field::prepared_by), 90);
     content.date = facts.date;
     content.cautions = cautions();
-    content.sources = sources_line(fields);
+    content.sources = sources_within(fields, limits.source_letters);
     content.maker = facts.program_version.empty() ? "soilhold" : "soilhold " + facts.program_version;
     for (const FieldEstimate* field : fields) content.names.push_back(field->field.name);
 }
@@ -224,6 +231,9 @@ void show_without_comparison(PageContent& content, const FieldEstimate& from, co
     content.parts.push_back(redo);
     PageLimits few = limits;
     few.changes = 0;
+    // One scale for both, so that the eye draws no comparison that the axes make.
+    const double reach =
+        std::max(reach_of(loss_part({&from}, facts, few).bars), reach_of(loss_part({&to}, facts, few).bars));
     for (const FieldEstimate* field : {&from, &to}) {
         PagePart part = loss_part({field}, facts, few);
         part.heading = field->field.name + " by itself";
@@ -231,6 +241,7 @@ void show_without_comparison(PageContent& content, const FieldEstimate& from, co
         part.after.clear();
         part.remarks.clear();
         for (LossRow& row : part.bars.rows) row.label = "As now";
+        part.bars.reach = reach;
         add_clods(part, {field});
         for (ClodRow& row : part.clods) row.name = "Clods";
         const std::string tests = tests_sentence(*field);
@@ -252,7 +263,7 @@ PageContent content_of(const change::Comparison& comparison, const change::Pair&
         to.field.name += " (2)";
     }
     PageContent content;
-    add_foot(content, {&from, &to}, facts);
+    add_foot(content, {&from, &to}, facts, limits);
     if (pair.ratio)
         show_fair_pair(content, from, to, pair, facts, limits);
     else
@@ -264,7 +275,7 @@ PageContent content_of(const change::Comparison& comparison, std::size_t field, 
                        const PageLimits& limits) {
     const FieldEstimate one = with_short_words(comparison.fields.at(field), limits);
     PageContent content;
-    add_foot(content, {&one}, facts);
+    add_foot(content, {&one}, facts, limits);
     show_one_field(content, one, facts, limits);
     return content;
 }

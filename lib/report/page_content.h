@@ -43,6 +43,7 @@ struct PageLimits {
     std::size_t reasons = 6;
     std::size_t name_letters = 60;
     std::size_t note_letters = 200;
+    std::size_t source_letters = 4000;
 };
 
 /// What a page is printed with, beside its numbers.

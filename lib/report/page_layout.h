@@ -23,9 +23,4 @@ inline constexpr double page_margin = 50.0;
 std::optional<Scene> page_layout(const PageContent& content, Paper paper, const PageSizes& sizes,
                                  const Measure& measure);
 
-/// The same at the sizes of a roomy page.
-inline std::optional<Scene> page_layout(const PageContent& content, Paper paper, const Measure& measure) {
-    return page_layout(content, paper, PageSizes{}, measure);
-}
-
 }  // namespace soilhold::report

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <cmath>
 #include <string_view>
 
 #include "report/columns.h"
@@ -30,11 +31,13 @@ constexpr auto unit_words = std::to_array<UnitWords>({
     {"ha", "ha", "ac", 1.0 / units::hectare_per_acre},
     {"t/yr", "t", "US tons", 1.0 / units::tonne_per_short_ton},
     {"mm/yr", "mm", "in", 1.0 / 25.4},
+    {"mm/30 yr", "mm", "in", 1.0 / 25.4},
     {"1", "", "", 0},
 });
 
-std::string with_unit(double value, std::string_view unit) {
-    const std::string number = source::in_working(value);
+std::string with_unit(double value, int figures, std::string_view unit) {
+    // No brackets round a negative result: only within a working do they part it from the sign before it.
+    const std::string number = (value < 0 ? "-" : "") + in_working(std::abs(value), figures);
     return unit.empty() ? number : fmt::format("{} {}", number, unit);
 }
 
@@ -43,37 +46,47 @@ std::string printed(double value, const std::string& unit) {
     for (const UnitWords& words : unit_words)
         if (words.unit == unit) shown = words.printed;
     const std::string other = second_reading(value, unit);
-    return with_unit(value, shown) + (other.empty() ? "" : " (" + other + ")");
+    return with_unit(value, 5, shown) + (other.empty() ? "" : " (" + other + ")");
 }
 
-std::string origin_words(const source::Origin& origin) {
-    return fmt::format("[{}; {}]", origin.from, source::words_for(origin.standing));
+std::string first_letter_large(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
 }
 
-/// "F = sum p^2 / P = 69093 / 889 = 77.72 mm: modified Fournier index [...]"
-std::string line_of(const source::Step& step, const source::Origin* named_before) {
+/// "sum p^2 / P = 68973 / 889 = 77.585 mm"; a working that is the value alone is not said twice.
+std::string arithmetic(const std::string& equation, const std::string& working, double value, const std::string& unit) {
     std::string text;
-    if (step.upper) {
-        const auto end = [&](const std::string& working, double value) {
-            return (working.empty() ? "" : working + " = ") + printed(value, step.unit);
-        };
-        text = fmt::format("from {} to {}: {}", end(step.working, step.value), end(step.upper_working, *step.upper),
-                           step.words);
-    } else {
-        for (const std::string& part : {step.symbol, step.equation, step.working})
-            if (!part.empty()) text += part + " = ";
-        text += printed(step.value, step.unit);
-        if (!step.words.empty()) text += ": " + step.words;
-    }
-    if (named_before == nullptr || !(*named_before == step.origin)) text += " " + origin_words(step.origin);
-    return wrapped(text, "  ", "      ");
+    for (const std::string& part : {equation, working})
+        if (!part.empty() && part != in_working(value)) text += part + " = ";
+    return text + printed(value, unit);
+}
+
+/// What it is and whose, then the arithmetic on lines of its own:
+///   Modified Fournier index [Arnoldus; read in the source]
+///       F = sum p^2 / P = 68973 / 889 = 77.585 mm
+std::string lines_of(const source::Step& step, bool names_source) {
+    std::string head = first_letter_large(step.words);
+    const std::string_view standing = source::words_for(step.origin.standing);
+    if (names_source && step.words == step.origin.from)
+        head += fmt::format(" [{}]", standing);
+    else if (names_source)
+        head += fmt::format(" [{}; {}]", step.origin.from, standing);
+    const std::string text = wrapped(head, "  ", "    ");
+    if (!step.upper)
+        return text + wrapped(step.symbol + " = " + arithmetic(step.equation, step.working, step.value, step.unit),
+                              "      ", "        ");
+    const std::string low = arithmetic("", step.working, step.value, step.unit);
+    const std::string high = arithmetic("", step.upper_working, *step.upper, step.unit);
+    if (low.size() + high.size() < 64) return text + wrapped("from " + low + " to " + high, "      ", "        ");
+    return text + wrapped("from " + low, "      ", "        ") + wrapped("to " + high, "      ", "        ");
 }
 
 std::string lines_of(const source::Steps& steps) {
     std::string text;
     const source::Origin* before = nullptr;
     for (const source::Step& step : steps) {
-        text += line_of(step, before);
+        text += lines_of(step, before == nullptr || !(*before == step.origin));
         before = &step.origin;
     }
     return text;
@@ -95,7 +108,7 @@ std::string field_working(const loss::FieldEstimate& estimate) {
         text += wrapped(fmt::format("\n{}: {}", name, title_of(factor.symbol))) + lines_of(factor.steps);
     text += wrapped(fmt::format("\n{}: A, the yearly loss", name)) + lines_of(estimate.steps);
     for (const loss::ChangeResult& change : estimate.changes) {
-        text += wrapped(fmt::format("\n{}, after the change '{}'", name, change.name));
+        text += wrapped(fmt::format("\n{} after the change: {} (A1 as now, A2 after)", name, change.name));
         if (change.changes_length) text += lines_of(change.LS.steps);
         if (change.changes_cover) text += lines_of(change.C.steps);
         if (change.changes_practice) text += lines_of(change.P.steps);
@@ -108,7 +121,7 @@ std::string field_working(const loss::FieldEstimate& estimate) {
 
 std::string second_reading(double value, const std::string& unit) {
     for (const UnitWords& words : unit_words)
-        if (words.unit == unit && !words.other.empty()) return with_unit(value * words.factor, words.other);
+        if (words.unit == unit && !words.other.empty()) return with_unit(value * words.factor, 4, words.other);
     return "";
 }
 
@@ -116,16 +129,18 @@ std::string working_text(const change::Comparison& comparison) {
     std::string text = "\nHow each value came about\n";
     text += wrapped(
         "Five figures stand here so that a calculator can follow; the estimate itself has two of meaning. In brackets: "
-        "whose equation or figure it is and how well that was seen; it holds until another is named. SI and US are the "
-        "two systems' units of R, MJ mm/(ha h yr) and hundreds of ft tonf in/(ac h yr), and of K, t ha h/(ha MJ mm) "
-        "and t ac h/(hundreds of ac ft tonf in). A is in t/ha or t/ac a year.",
+        "whose equation or figure it is, and how well that was seen; it holds until another is named.",
         "  ", "  ");
+    text +=
+        "  R is in MJ mm/(ha h yr), here SI, or in 100 ft tonf in/(ac h yr), here US;\n"
+        "  K is in t ha h/(ha MJ mm), here SI, or in ton ac h/(100 ac ft tonf in), US;\n"
+        "  a loss A is in t/ha or t/ac a year.\n";
     for (const loss::FieldEstimate& estimate : comparison.fields) text += field_working(estimate);
     for (const change::Pair& pair : comparison.pairs)
         if (!pair.steps.empty())
             text += wrapped(fmt::format("\n{} (A1) and {} (A2)", comparison.fields[pair.from].field.name,
                                         comparison.fields[pair.to].field.name)) +
-                    lines_of(pair.steps);
+                    lines_of(pair.steps) + (pair.structure ? lines_of(pair.structure->steps) : std::string());
     return text;
 }
 
