@@ -32,24 +32,32 @@ source::Steps steps_of(const CoverParts& parts) {
         C *= step.value;
         steps.push_back(std::move(step));
     };
-    take({"SR", "roughness; Ru = " + Ru + " in" + (parts.roughness_mm ? "" : ", the unit plot's"),
-          "exp(-0.66 (Ru - 0.24))", "exp(-0.66 x (" + Ru + " - 0.24))", surface_roughness_subfactor(roughness_mm), "1",
-          handbook});
+    const auto given = [&](const char* symbol, const char* words, double value, const char* unit) {
+        steps.push_back({symbol, std::string(words) + ", average of the year", "", "", value, unit, parts.origin});
+    };
+    if (parts.roughness_mm)
+        given("Ru", "roughness of the ground", roughness_mm / 25.4, "in");
+    else
+        steps.push_back({"Ru", "roughness, that of the unit plot", "", "", roughness_mm / 25.4, "in", handbook});
+    take({"SR", "surface roughness", "exp(-0.66 (Ru - 0.24))", "exp(-0.66 x (" + Ru + " - 0.24))",
+          surface_roughness_subfactor(roughness_mm), "1", handbook});
     if (parts.surface_cover_fraction) {
         const double cover = *parts.surface_cover_fraction, b = parts.residue_effectiveness_b;
         const std::string percent = in_working(100 * cover);
-        take({"SC", "cover on the ground; b = " + in_working(b) + ", Sp = " + percent + " %",
-              "exp(-b Sp (0.24 / Ru)^0.08)", "exp(-" + in_working(b) + " x " + percent + " x (0.24 / " + Ru + ")^0.08)",
+        given("Sp", "residue, stones and plants on the ground", 100 * cover, "%");
+        steps.push_back({"b", "how well they protect, of usual cropland", "", "", b, "per %", handbook});
+        take({"SC", "surface cover", "exp(-b Sp (0.24 / Ru)^0.08)",
+              "exp(-" + in_working(b) + " x " + percent + " x (0.24 / " + Ru + ")^0.08)",
               surface_cover_subfactor(cover, b, roughness_mm), "1", handbook});
     }
     if (parts.canopy_fraction) {
         // Without it the canopy would count as lying on the ground, which protects best.
         if (!parts.fall_height_m) throw std::invalid_argument("a canopy needs the height from which drops fall");
-        const std::string Fc = in_working(*parts.canopy_fraction);
-        const std::string H = in_working(*parts.fall_height_m / units::metre_per_foot);
-        take({"CC", "canopy; Fc = " + Fc + ", drops fall H = " + H + " ft", "1 - Fc exp(-0.1 H)",
-              "1 - " + Fc + " x exp(-0.1 x " + H + ")", canopy_subfactor(*parts.canopy_fraction, *parts.fall_height_m),
-              "1", handbook});
+        const double Fc = *parts.canopy_fraction, H = *parts.fall_height_m / units::metre_per_foot;
+        given("Fc", "share under the canopy", Fc, "1");
+        given("H", "how far drops fall from it", H, "ft");
+        take({"CC", "canopy", "1 - Fc exp(-0.1 H)", "1 - " + in_working(Fc) + " x exp(-0.1 x " + in_working(H) + ")",
+              canopy_subfactor(Fc, *parts.fall_height_m), "1", handbook});
     }
     // Prior land use as given, or the part of it that years without tillage alone make.
     if (parts.prior_land_use)

@@ -26,22 +26,27 @@ source::Steps nomograph_steps(const NomographSoil& soil, double sum_us, const so
     const double K_us = std::max(least_erodibility_us, sum_us);
     const std::string sum = in_working(texture) + " + " + in_working(structure) + " + " + in_working(permeability);
     source::Steps steps;
-    steps.push_back({"M", "silt and very fine sand, and what is not clay, in %", "(silt + vfs) (100 - clay)",
+    steps.push_back({"M", "silt and very fine sand (vfs), times what is not clay, in %", "(silt + vfs) (100 - clay)",
                      "(" + silt + " + " + fine + ") x (100 - " + in_working(soil.clay_pct) + ")", M, "1", of_texture});
     steps.push_back({"a", a < soil.organic_matter_pct ? "organic matter in %, counted up to 4" : "organic matter in %",
                      "", a < soil.organic_matter_pct ? "min(4, " + in_working(soil.organic_matter_pct) + ")" : "", a,
                      "%", of_texture});
+    steps.push_back({"b", "structure code, 1 to 4", "", "", double(soil.structure_code), "1", of_texture});
+    steps.push_back({"c", "permeability code, 1 to 6", "", "", double(soil.permeability_code), "1", of_texture});
     steps.push_back({"K1", "texture and organic matter", "0.0000021 M^1.14 (12 - a)",
                      "0.0000021 x " + in_working(M) + "^1.14 x (12 - " + in_working(a) + ")", texture, "US K",
                      nomograph});
-    steps.push_back({"K2", "structure code b, of 1 to 4", "3.25 (b - 2) / 100",
+    steps.push_back({"K2", "structure", "3.25 (b - 2) / 100",
                      "3.25 x (" + std::to_string(soil.structure_code) + " - 2) / 100", structure, "US K", nomograph});
-    steps.push_back({"K3", "permeability code c, of 1 to 6", "2.5 (c - 3) / 100",
+    steps.push_back({"K3", "permeability", "2.5 (c - 3) / 100",
                      "2.5 x (" + std::to_string(soil.permeability_code) + " - 3) / 100", permeability, "US K",
                      nomograph});
-    steps.push_back({"K", K_us > sum_us ? "US units, held at the least K of the survey's classes" : "US units",
+    steps.push_back({"K",
+                     K_us > sum_us ? "soil erodibility, in US units, held at the least K of the survey's classes"
+                                   : "soil erodibility, in US units",
                      "K1 + K2 + K3", K_us > sum_us ? "max(0.02, " + sum + ")" : sum, K_us, "US K", nomograph});
-    steps.push_back({"K", "SI units", "", in_working(K_us) + " x " + in_working(units::erodibility_si_per_us),
+    steps.push_back({"K", "soil erodibility, in SI units", "",
+                     in_working(K_us) + " x " + in_working(units::erodibility_si_per_us),
                      K_us * units::erodibility_si_per_us, "t ha h/(ha MJ mm)", source::origin_of("unit-conversions")});
     return steps;
 }

@@ -22,7 +22,7 @@ source::Steps steps_by_annual_rain(const spread::Stated& rain, double R) {
     const std::string P = in_working(rain.value);
     const bool low = rain.value <= 850.0;
     return {{"P", "mean annual rain, as given", "", "", rain.value, "mm", rain.origin},
-            {"R", low ? "up to 850 mm a year" : "above 850 mm a year",
+            {"R", low ? "rain erosivity, up to 850 mm a year" : "rain erosivity, above 850 mm a year",
              low ? "0.0483 P^1.610" : "587.8 - 1.219 P + 0.004105 P^2",
              low ? "0.0483 x " + P + "^1.610" : "587.8 - 1.219 x " + P + " + 0.004105 x " + P + "^2", R, unit,
              source::origin_of("rain-annual")}};
@@ -39,7 +39,8 @@ source::Steps steps_by_monthly_rain(const std::array<double, 12>& rain, const so
         {"F", "modified Fournier index", "sum p^2 / P",
          "(" + source::sum_in_working(rain, "^2") + ") / " + in_working(year), index, "mm",
          source::origin_of("fournier-index")},
-        {"R", low ? "F below 55 mm" : "F from 55 mm", low ? "0.7397 F^1.847" : "95.77 - 6.081 F + 0.4770 F^2",
+        {"R", low ? "rain erosivity, F below 55 mm" : "rain erosivity, F from 55 mm",
+         low ? "0.7397 F^1.847" : "95.77 - 6.081 F + 0.4770 F^2",
          low ? "0.7397 x " + F + "^1.847" : "95.77 - 6.081 x " + F + " + 0.4770 x " + F + "^2", R, unit,
          source::origin_of("rain-monthly")}};
 }

@@ -28,16 +28,18 @@ spread::Uncertain none(const PracticeDescription& practice, std::string why) {
                std::move(why));
 }
 
-spread::Uncertain withdrawn(const PracticeDescription& practice, source::Remark remark) {
-    spread::Uncertain result = none(practice, "no credit");
+/// Contouring was asked for and the handbook's table gives nothing for it here.
+spread::Uncertain withdrawn(std::string why, source::Remark remark) {
+    spread::Uncertain result = one(source::origin_of("contouring"), std::move(why));
     result.remarks.push_back(std::move(remark));
     return result;
 }
 
-source::Step limit_step(const Contouring& row, bool heavy_residue, double limit_m) {
+source::Step limit_step(const Contouring& row, bool heavy_residue, double limit_m, double length_m) {
     return {"limit",
-            heavy_residue ? "longest slope for contour rows, a quarter more for heavy residue"
-                          : "longest slope for contour rows",
+            "longest slope for contour rows on " + row.slope_class + " %" +
+                (heavy_residue ? ", a quarter more for heavy residue" : "") + "; this one has " + in_working(length_m) +
+                " m",
             "",
             heavy_residue ? in_working(row.length_limit_m) + " x " + in_working(heavy_residue_length_factor) : "",
             limit_m,
@@ -49,15 +51,15 @@ spread::Uncertain of_contouring(const PracticeDescription& practice, double grad
     const auto row = contouring(gradient);
     if (!row)
         return withdrawn(
-            practice,
+            "the table has no row for this steepness: no credit",
             {source::Weight::caution, "contour-slope",
              fmt::format("The table of contouring reaches from about 1 to 25 %; at {:.1f} % no credit is given.",
                          100 * gradient)});
     const double limit_m = row->length_limit_m * (practice.heavy_residue ? heavy_residue_length_factor : 1.0);
-    const source::Step limit = limit_step(*row, practice.heavy_residue, limit_m);
+    const source::Step limit = limit_step(*row, practice.heavy_residue, limit_m, length_m);
     if (length_m > limit_m * (1 + 1e-9)) {
         spread::Uncertain result = withdrawn(
-            practice,
+            "the slope is longer, rows break over: no credit",
             {source::Weight::caution, "contour-length",
              fmt::format("Contour rows on {:.1f} % hold up to about {:.0f} ft ({:.0f} m) of slope; here are {:.0f} ft "
                          "({:.0f} m), where they break over. No credit is given (P = 1). A terrace or strip that "

@@ -27,7 +27,8 @@ struct Working {
 
 double length_factor(Working& to, double length_m, double exponent, const std::string& why) {
     const double unit_plot_m = 72.6 * units::metre_per_foot;
-    return to.add("L", why + "the unit plot is 72.6 ft, " + in_working(unit_plot_m) + " m, long",
+    return to.add("L",
+                  "slope length factor" + why + "; the unit plot is 72.6 ft, " + in_working(unit_plot_m) + " m, long",
                   "(length / unit plot)^x",
                   "(" + in_working(length_m) + " / " + in_working(unit_plot_m) + ")^" + in_working(exponent),
                   slope_length_factor(length_m, exponent));
@@ -53,8 +54,9 @@ double usual_steepness_703(Working& to, double gradient) {
     const std::string s = in_working(sine_of(gradient));
     const double S = steepness_factor_703(gradient);
     if (gradient >= 0.09 - 1e-12)
-        return to.add("S", "9 % and steeper", "16.8 sin t - 0.50", "16.8 x " + s + " - 0.50", S);
-    return to.add("S", "below 9 %", "10.8 sin t + 0.03", "10.8 x " + s + " + 0.03", S);
+        return to.add("S", "slope steepness factor, 9 % and steeper", "16.8 sin t - 0.50", "16.8 x " + s + " - 0.50",
+                      S);
+    return to.add("S", "slope steepness factor below 9 %", "10.8 sin t + 0.03", "10.8 x " + s + " + 0.03", S);
 }
 
 double short_steepness_703(Working& to, double length_m, double gradient, double usual) {
@@ -79,7 +81,7 @@ source::Steps slope_factor_steps(double length_m, double gradient, SlopeMethod m
     const bool newer = method == SlopeMethod::handbook_703;
     Working to{source::origin_of(newer ? "ls-ah703" : "ls-ah537"), {}};
     const std::string g = in_working(gradient);
-    to.add("sin t", "t is the slope angle, g rise over run", "g / sqrt(1 + g^2)", g + " / sqrt(1 + " + g + "^2)",
+    to.add("sin t", "sine of the slope angle t", "g / sqrt(1 + g^2)", g + " / sqrt(1 + " + g + "^2)",
            sine_of(gradient));
     const std::string s = in_working(sine_of(gradient));
     double L = 0, S = 0;
@@ -87,12 +89,12 @@ source::Steps slope_factor_steps(double length_m, double gradient, SlopeMethod m
         const double x =
             to.add("x", "exponent of the slope length, by class of steepness", "", "", length_exponent_537(gradient));
         L = length_factor(to, length_m, x, "");
-        S = to.add("S", "steepness", "65.41 sin t^2 + 4.56 sin t + 0.065",
+        S = to.add("S", "slope steepness factor", "65.41 sin t^2 + 4.56 sin t + 0.065",
                    "65.41 x " + s + "^2 + 4.56 x " + s + " + 0.065", steepness_factor_537(gradient));
     } else {
         const double x = exponent_703(to, gradient, rill_ratio);
         const bool is_short = length_m < short_slope_m;
-        L = length_factor(to, is_short ? short_slope_m : length_m, x, is_short ? "that of 15 ft; " : "");
+        L = length_factor(to, is_short ? short_slope_m : length_m, x, is_short ? ", that of 15 ft" : "");
         S = usual_steepness_703(to, gradient);
         if (is_short) S = short_steepness_703(to, length_m, gradient, S);
     }

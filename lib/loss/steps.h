@@ -26,7 +26,8 @@ source::Steps change_steps(const FieldEstimate& estimate, const ChangeResult& ch
 source::Steps ratio_steps(double from, double to, const spread::Interval& ratio, const spread::Interval& saved,
                           std::size_t draws);
 
-/// A range that was counted from draws: its 10 % and 90 %.
-source::Step counted_step(const spread::Interval& value, const std::string& unit, std::size_t draws);
+/// A range that was counted from draws: its 10 % and 90 %. @param of  what was drawn
+source::Step counted_step(const spread::Interval& value, const std::string& unit, std::size_t draws,
+                          const std::string& of = "all inputs");
 
 }  // namespace soilhold::loss

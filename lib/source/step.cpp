@@ -1,5 +1,7 @@
 #include "source/step.h"
 
+#include <cmath>
+
 #include "units/printing.h"
 
 namespace soilhold::source {
@@ -11,6 +13,12 @@ std::string in_working(double value, int figures) {
         if (text.back() == '.') text.pop_back();
     }
     return value < 0 ? "(" + text + ")" : text;
+}
+
+std::string held_working(const std::string& working, double free, double kept) {
+    // The same value worked out on two roads may differ in its last bit; that is no limit at work.
+    if (std::abs(free - kept) <= 1e-9 * std::abs(kept)) return working;
+    return (free > kept ? "min(" : "max(") + in_working(kept) + ", " + working + ")";
 }
 
 }  // namespace soilhold::source

@@ -29,6 +29,9 @@ using Steps = std::vector<Step>;
 /// A number as it stands in a working: five figures, no trailing zeros; a negative one in brackets.
 std::string in_working(double value, int figures = 5);
 
+/// A working, and the limit that holds its value where one does: `free` is what it comes to, `kept` what was used.
+std::string held_working(const std::string& working, double free, double kept);
+
 /// The numbers joined: "58 + 49 + 61"; `power` is written after each: "58^2 + 49^2".
 template <class Numbers>
 std::string sum_in_working(const Numbers& numbers, const char* power = "") {

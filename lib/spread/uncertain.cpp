@@ -10,17 +10,11 @@ namespace soilhold::spread {
 
 namespace {
 
-/// "min(1, 1.2 x 0.9)": a working, and the limit it is held at where that acts.
-std::string held(const std::string& working, double free, double kept) {
-    if (free > kept) return "min(" + source::in_working(kept) + ", " + working + ")";
-    if (free < kept) return "max(" + source::in_working(kept) + ", " + working + ")";
-    return working;
-}
-
 /// The two ends of a default spread with the numbers in; an end that a limit holds says so.
 source::Step spread_step(const Uncertain& input, const source::Row& row, bool given) {
     source::Step step;
-    step.words = given ? "range given, 19 times in 20" : "19 times in 20; " + row.text("meaning");
+    step.words = given ? "range that holds it 19 times in 20, as given"
+                       : "range that holds it 19 times in 20: " + row.text("meaning");
     step.value = input.low;
     step.upper = input.high;
     step.unit = row.text("unit");
@@ -30,9 +24,9 @@ source::Step spread_step(const Uncertain& input, const source::Row& row, bool gi
         const double by = row.number(column);
         const std::string central = source::in_working(input.central);
         if (input.shape == Shape::normal)
-            return held(central + (by < 0 ? " - " : " + ") + source::in_working(std::abs(by)), input.central + by,
-                        kept);
-        return held(source::in_working(by) + " x " + central, input.central * by, kept);
+            return source::held_working(central + (by < 0 ? " - " : " + ") + source::in_working(std::abs(by)),
+                                        input.central + by, kept);
+        return source::held_working(source::in_working(by) + " x " + central, input.central * by, kept);
     };
     step.working = end("low", input.low);
     step.upper_working = end("high", input.high);
@@ -78,7 +72,8 @@ Uncertain with_spread(const Stated& stated, std::string_view kind, source::Steps
     result.high = std::clamp(result.high, result.central, std::max(result.most, result.central));
     result.steps = std::move(working);
     if (result.steps.empty())
-        result.steps.push_back({row.text("symbol"), "as given", "", "", stated.value, row.text("unit"), stated.origin});
+        result.steps.push_back({row.text("symbol"), row.text("name") + ", as given", "", "", stated.value,
+                                row.text("unit"), stated.origin});
     result.steps.push_back(spread_step(result, row, stated.range.has_value()));
     return result;
 }
@@ -108,10 +103,10 @@ std::optional<source::Step> middle_step(const Uncertain& input, const std::strin
             input.shape == Shape::normal
                 ? central + " + " + source::in_working(share) + " x (" + to + " - " + central + ")"
                 : central + " x (" + to + " / " + central + ")^" + source::in_working(share);
-        return held(working, at_score(free, score), at_score(input, score));
+        return source::held_working(working, at_score(free, score), at_score(input, score));
     };
     source::Step step;
-    step.words = "the middle 80 %, from the 19 in 20";
+    step.words = "the middle 80 %, from the range before";
     step.working = end(input.low, -score_of_80_percent);
     step.value = at_score(input, -score_of_80_percent);
     step.upper_working = end(input.high, score_of_80_percent);

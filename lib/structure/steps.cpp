@@ -17,12 +17,16 @@ namespace {
 using source::in_working;
 using source::origin_of;
 
+/// Steps, the first of each of the seven numbered.
 struct Working {
     source::Steps steps;
-    double add(std::string symbol, std::string words, std::string equation, std::string working, double value,
+    std::string number{};
+    void begin(int step) { number = "step " + std::to_string(step) + ": "; }
+    double add(std::string symbol, const std::string& words, std::string equation, std::string working, double value,
                std::string unit, source::Origin origin) {
-        steps.push_back({std::move(symbol), std::move(words), std::move(equation), std::move(working), value,
+        steps.push_back({std::move(symbol), number + words, std::move(equation), std::move(working), value,
                          std::move(unit), std::move(origin)});
+        number.clear();
         return value;
     }
 };
@@ -59,10 +63,11 @@ void slake_steps(Working& to, const soiltest::SlakeSummary& slake) {
     const std::string slope = in_working(p.crosswalk_slope);
     const double se = slake.standard_error.value_or(p.one_spot_class_sd);
     const Observation found = from_slake(slake);
+    to.begin(2);
     to.add("W1", "stable soil, by the slake test", in_working(p.crosswalk_intercept) + " + " + slope + " c",
            in_working(p.crosswalk_intercept) + " + " + slope + " x " + in_working(slake.mean_class), found.W, "%",
            origin_of("structure-parameters"));
-    to.add("s1", "its doubt", "sqrt((" + slope + " se)^2 + " + in_working(p.crosswalk_residual) + "^2)",
+    to.add("s1", "its standard deviation", "sqrt((" + slope + " se)^2 + " + in_working(p.crosswalk_residual) + "^2)",
            root_of_squares(slope + " x " + in_working(se), in_working(p.crosswalk_residual)), found.sd, "%",
            origin_of("structure-parameters"));
 }
@@ -74,7 +79,7 @@ void slump_steps(Working& to, const soiltest::SlumpSummary& slump) {
                                                                              : "ran to slurry";
     to.add("W2", std::string("stable soil, by loose soil that ") + verdict, "", "", found.W, "%",
            origin_of("structure-parameters"));
-    to.add("s2", "its doubt", "", "", found.sd, "%", origin_of("structure-parameters"));
+    to.add("s2", "its standard deviation", "", "", found.sd, "%", origin_of("structure-parameters"));
 }
 
 double mean_error(Working& to, const soiltest::MeanSummary& mean, const std::string& symbol, const char* unit) {
@@ -91,8 +96,8 @@ void water_stable_steps(Working& to, const soiltest::MeanSummary& percent) {
     to.add("W3", "water-stable aggregates, mean over spots", "", "", found.W, "%", of_tests());
     const double se = mean_error(to, percent, "se3", "%");
     const std::string least = in_working(parameters().water_stable_residual);
-    to.add("s3", "its doubt", "sqrt(se3^2 + " + least + "^2)", "sqrt(" + in_working(se) + "^2 + " + least + "^2)",
-           found.sd, "%", origin_of("structure-parameters"));
+    to.add("s3", "its standard deviation", "sqrt(se3^2 + " + least + "^2)",
+           "sqrt(" + in_working(se) + "^2 + " + least + "^2)", found.sd, "%", origin_of("structure-parameters"));
 }
 
 void diameter_steps(Working& to, const soiltest::MeanSummary& diameter) {
@@ -105,13 +110,14 @@ void diameter_steps(Working& to, const soiltest::MeanSummary& diameter) {
     const double above = between_knots(knots, diameter.mean + se);
     const double below = between_knots(knots, std::max(0.0, diameter.mean - se));
     const std::string scatter = in_working(parameters().mean_weight_diameter_sd);
-    to.add("s4", "its doubt: half of what the table gives from se4 below to se4 above, and its scatter", "",
-           root_of_squares("(" + in_working(above) + " - " + in_working(below) + ") / 2", scatter), found.sd, "%",
+    to.add("s4", "its standard deviation: half of what the table gives from se4 below to se4 above, and its scatter",
+           "", root_of_squares("(" + in_working(above) + " - " + in_working(below) + ") / 2", scatter), found.sd, "%",
            origin_of("structure-parameters"));
 }
 
 /// Steps 1 and 2: every test on the common scale, then their mean.
 void measured_steps(Working& to, const soiltest::Summary& tests, const Assessment& a) {
+    to.begin(1);
     if (tests.slake) slake_steps(to, *tests.slake);
     if (tests.slump) slump_steps(to, *tests.slump);
     if (tests.water_stable_pct) water_stable_steps(to, *tests.water_stable_pct);
@@ -123,27 +129,29 @@ void measured_steps(Working& to, const soiltest::Summary& tests, const Assessmen
         weights += (weights.empty() ? "1 / " : " + 1 / ") + in_working(test.sd) + "^2";
     }
     const bool one = found.size() == 1;
+    if (!tests.slake) to.begin(2);
     to.add("W", one ? "one test only" : "mean of the tests, the surer ones counting more",
            one ? "" : "sum (W / s^2) / sum (1 / s^2)", one ? "" : "(" + weighted + ") / (" + weights + ")", a.W, "%",
            origin_of("structure-factor"));
-    to.add("s", "its doubt", one ? "" : "1 / sqrt(sum 1 / s^2)", one ? "" : "1 / sqrt(" + weights + ")", a.W_own_sd,
-           "%", origin_of("structure-factor"));
+    to.add("s", "its standard deviation", one ? "" : "1 / sqrt(sum 1 / s^2)", one ? "" : "1 / sqrt(" + weights + ")",
+           a.W_own_sd, "%", origin_of("structure-factor"));
 }
 
 /// Step 3: what K and C already assume.
 void expected_steps(Working& to, const Soil& soil, const Assessment& a) {
+    to.begin(3);
     if (a.local_reference) {
         to.add("Wr", "stable soil of the reference field that was tested itself", "", "", a.W_ref, "%",
                {"reference of the field file", "", source::Standing::users_figure});
-        to.add("sr", "its doubt", "", "", a.reference_sd, "%", origin_of("structure-parameters"));
+        to.add("sr", "its standard deviation", "", "", a.reference_sd, "%", origin_of("structure-parameters"));
         return;
     }
     const double by_clay =
-        to.add("T1", "suitable stability at " + in_working(*soil.clay_pct) + " % clay, straight between the rows", "",
+        to.add("Q1", "suitable stability at " + in_working(*soil.clay_pct) + " % clay, straight between the rows", "",
                knots_in_working(suitable_knots_by_clay(), *soil.clay_pct), suitable_by_clay(*soil.clay_pct), "%",
                origin_of("wsa-suitable"));
     const double by_matter =
-        to.add("T2", "and at " + in_working(*soil.organic_matter_pct) + " % organic matter", "",
+        to.add("Q2", "and at " + in_working(*soil.organic_matter_pct) + " % organic matter", "",
                knots_in_working(suitable_knots_by_organic_matter(), *soil.organic_matter_pct),
                suitable_by_organic_matter(*soil.organic_matter_pct), "%", origin_of("wsa-suitable"));
     const double offset = management_offset(a.credited, a.mode);
@@ -152,17 +160,18 @@ void expected_steps(Working& to, const Soil& soil, const Assessment& a) {
                       : a.credited == Credited::reduced  ? "expected under the reduced tillage that C credits"
                                                          : "expected under the no-till that C credits";
     const std::string down = offset < 0 ? " - " + in_working(-offset) : "";
-    to.add("Wr", why, "(T1 + T2) / 2" + down,
+    to.add("Wr", why, "(Q1 + Q2) / 2" + down,
            "(" + in_working(by_clay) + " + " + in_working(by_matter) + ") / 2" + down, a.W_ref, "%",
            origin_of("structure-parameters"));
-    to.add("sr", "its doubt", "", "", a.reference_sd, "%", origin_of("structure-parameters"));
+    to.add("sr", "its standard deviation", "", "", a.reference_sd, "%", origin_of("structure-parameters"));
 }
 
 /// Steps 4 and 5: the links, pooled.
 void link_steps(Working& to, const Soil& soil, const Assessment& a) {
     const Parameters& p = parameters();
     const std::string K = in_working(soil.erodibility_us), W = in_working(a.W), W_ref = in_working(a.W_ref);
-    to.add("K", "as used above, US units", "", "", soil.erodibility_us, "US K", origin_of("unit-conversions"));
+    to.begin(4);
+    to.add("K", "K as used above, in US units", "", "", soil.erodibility_us, "US K", origin_of("unit-conversions"));
     const double free = (a.W_ref - a.W) / p.points_per_structure_step;
     const double d = std::clamp(free, -1.0, 1.0);
     const std::string points = in_working(p.points_per_structure_step);
@@ -195,10 +204,11 @@ void link_steps(Working& to, const Soil& soil, const Assessment& a) {
     if (a.m_unstable_fraction) logs += " + ln(" + in_working(*a.m_unstable_fraction) + ")";
     logs += " + ln(" + in_working(a.m_interrill) + ")) / " + std::to_string(a.log_links.size());
     const double pooled = std::log(a.m_pooled);
+    to.begin(5);
     to.add("q", "mean of their logarithms; m would be " + in_working(a.m_pooled) + " without doubt", "mean of the ln m",
            logs, pooled, "1", origin_of("structure-factor"));
     to.add("b", "how far the links lie apart, at least " + in_working(p.link_sd_least),
-           "sqrt(sum (ln m - q)^2 / (n - 1))",
+           "max(" + in_working(p.link_sd_least) + ", sqrt(sum (ln m - q)^2 / (n - 1)))",
            "max(" + in_working(p.link_sd_least) + ", sqrt((" + squared_distances(a.log_links, pooled) + ") / " +
                std::to_string(a.log_links.size() - 1) + "))",
            std::max(p.link_sd_least, spread_of(a.log_links)), "1", origin_of("structure-parameters"));
@@ -207,6 +217,7 @@ void link_steps(Working& to, const Soil& soil, const Assessment& a) {
 /// Step 6: the doubt of ln m.
 void doubt_steps(Working& to, const soiltest::Summary& tests, const Assessment& a) {
     const Parameters& p = parameters();
+    to.begin(6);
     to.add("e", "change of q for one point of W: the links again at W + 0.5 and W - 0.5", "q(W + 0.5) - q(W - 0.5)",
            in_working(a.log_m_above, 7) + " - " + in_working(a.log_m_below, 7), a.slope, "per %",
            origin_of("structure-factor"));
@@ -215,41 +226,39 @@ void doubt_steps(Working& to, const soiltest::Summary& tests, const Assessment& 
         const std::string classes = in_working(tests.slake->mean_class) + " - (" + in_working(a.W_ref) + " - " +
                                     in_working(p.crosswalk_intercept) + ") / " + in_working(p.crosswalk_slope);
         shared = to.add(
-            "u", "doubt of the expectation, and of 13 % for a class over the classes between", "",
+            "u", "doubt of the expectation, and of what a class is worth over the classes between", "",
             root_of_squares(in_working(p.crosswalk_slope_sd) + " x (" + classes + ")", in_working(a.reference_sd)),
             a.shared_sd, "%", origin_of("structure-parameters"));
     }
     const double between = std::max(p.link_sd_least, spread_of(a.log_links));
-    to.add("v", "doubt of q: measuring, links, and one date for a season", "sqrt(e^2 (s^2 + u^2) + b^2 + 0.1^2)",
-           "sqrt(" + in_working(a.slope) + "^2 x (" + in_working(a.W_own_sd) + "^2 + " + in_working(shared) + "^2) + " +
-               in_working(between) + "^2 + " + in_working(p.season_sd) + "^2)",
-           a.log_sd, "1", origin_of("structure-factor"));
-}
-
-std::string held(const std::string& working, double free, double kept) {
-    if (free > kept) return "min(" + in_working(kept) + ", " + working + ")";
-    if (free < kept) return "max(" + in_working(kept) + ", " + working + ")";
-    return working;
+    to.add(
+        "v", "doubt of q: measuring, links, and one date for a season",
+        std::string("sqrt(e^2 (s^2 + ") + (tests.slake ? "u" : "sr") + "^2) + b^2 + " + in_working(p.season_sd) + "^2)",
+        "sqrt(" + in_working(a.slope) + "^2 x (" + in_working(a.W_own_sd) + "^2 + " + in_working(shared) + "^2) + " +
+            in_working(between) + "^2 + " + in_working(p.season_sd) + "^2)",
+        a.log_sd, "1", origin_of("structure-factor"));
 }
 
 /// Step 7: drawn towards 1 by its doubt.
 void shrunk_steps(Working& to, const Assessment& a) {
     const Parameters& p = parameters();
     const std::string prior = in_working(p.prior_sd);
+    to.begin(7);
     to.add("w", "weight of the tests", prior + "^2 / (" + prior + "^2 + v^2)",
            prior + "^2 / (" + prior + "^2 + " + in_working(a.log_sd) + "^2)", a.shrinkage, "1",
            origin_of("structure-parameters"));
     const double log_m = a.shrinkage * std::log(a.m_pooled);
-    to.add(
-        "m", "structure factor, drawn towards 1 by its doubt", "exp(w q)",
-        held("exp(" + in_working(a.shrinkage) + " x " + in_working(std::log(a.m_pooled)) + ")", std::exp(log_m), a.m),
-        a.m, "1", origin_of("structure-factor"));
+    to.add("m", "structure factor, drawn towards 1 by its doubt", "exp(w q)",
+           source::held_working("exp(" + in_working(a.shrinkage) + " x " + in_working(std::log(a.m_pooled)) + ")",
+                                std::exp(log_m), a.m),
+           a.m, "1", origin_of("structure-factor"));
     const double sd = a.posterior_log_sd;
     to.add("sm", "doubt of ln m", "v sqrt(w)", in_working(a.log_sd) + " x sqrt(" + in_working(a.shrinkage) + ")", sd,
            "1", origin_of("structure-factor"));
     const double z = spread::score_of_80_percent;
     const auto end = [&](const char* sign, double free, double kept) {
-        return held("exp(" + in_working(log_m) + sign + in_working(z) + " x " + in_working(sd) + ")", free, kept);
+        return source::held_working("exp(" + in_working(log_m) + sign + in_working(z) + " x " + in_working(sd) + ")",
+                                    free, kept);
     };
     source::Step middle;
     middle.words = "the middle 80 %";

@@ -10,4 +10,7 @@ namespace soilhold::structure {
 
 source::Steps steps_of(const soiltest::Summary& tests, const Soil& soil, const Assessment& assessment);
 
+/// The working of the ratio that structure alone makes of two fields (section 5 there).
+source::Steps ratio_steps(const Assessment& first, const Assessment& second, const StructureRatio& ratio);
+
 }  // namespace soilhold::structure

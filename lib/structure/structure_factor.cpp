@@ -114,10 +114,12 @@ StructureRatio structure_ratio(const Assessment& first, const Assessment& second
     const std::vector<double> differences = link_differences(first, second);
     double log_ratio = 0.0;
     for (const double difference : differences) log_ratio += difference / static_cast<double>(differences.size());
-    const double variance = std::pow(first.slope * first.W_own_sd, 2) + std::pow(second.slope * second.W_own_sd, 2) +
-                            std::pow(std::max(p.link_sd_least, spread_of(differences)), 2) +
-                            unshared_reference_variance(first, second);
     StructureRatio ratio;
+    ratio.link_spread = std::max(p.link_sd_least, spread_of(differences));
+    const double unshared = unshared_reference_variance(first, second);
+    ratio.unshared_sd = std::sqrt(unshared);
+    const double variance = std::pow(first.slope * first.W_own_sd, 2) + std::pow(second.slope * second.W_own_sd, 2) +
+                            std::pow(ratio.link_spread, 2) + unshared;
     ratio.pooled = std::exp(log_ratio);
     ratio.log_sd = std::sqrt(variance);
     const double prior = 2.0 * p.prior_sd * p.prior_sd;
@@ -126,6 +128,7 @@ StructureRatio structure_ratio(const Assessment& first, const Assessment& second
     ratio.ratio = std::exp(ratio.shrinkage * log_ratio);
     ratio.low_90 = ratio.ratio * std::exp(-score_of_90_percent * ratio.posterior_log_sd);
     ratio.high_90 = ratio.ratio * std::exp(score_of_90_percent * ratio.posterior_log_sd);
+    ratio.steps = ratio_steps(first, second, ratio);
     return ratio;
 }
 

@@ -87,6 +87,9 @@ struct StructureRatio {
     double shrinkage = 0.0;
     double posterior_log_sd = 0.0;
     double low_90 = 1.0, high_90 = 1.0;
+    double link_spread = 0.0;  ///< of the links' ln ratios, at least the floor
+    double unshared_sd = 0.0;  ///< of ln: the part of the expectations' doubt that does not cancel
+    source::Steps steps;
 };
 
 /// The clamp of m, from data/reference/structure-parameters.csv (0.45 and 2.0).
