@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "report/csv_cell.h"
 #include "units/printing.h"
 
 namespace soilhold::report {
@@ -11,22 +12,15 @@ namespace {
 using spread::Interval;
 using units::Kind;
 
-/// RFC 4180: quoted where a comma, a quote or a line break stands in it.
-std::string cell(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-    std::string quoted = "\"";
-    for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-    return quoted + "\"";
-}
-
 struct Rows {
     units::System system;
     std::string text = "record,field,other,quantity,central,low,high,unit,source,standing\n";
 
     void add(const std::string& record, const std::string& field, const std::string& other, const std::string& quantity,
              const Interval& value, const std::string& unit, const std::string& from, std::string_view standing) {
-        text += fmt::format("{},{},{},{},{:.6g},{:.6g},{:.6g},{},{},{}\n", record, cell(field), cell(other), quantity,
-                            value.central, value.low, value.high, cell(unit), cell(from), cell(std::string(standing)));
+        text += fmt::format("{},{},{},{},{:.6g},{:.6g},{:.6g},{},{},{}\n", record, csv_cell(field), csv_cell(other),
+                            quantity, value.central, value.low, value.high, csv_cell(unit), csv_cell(from),
+                            csv_cell(std::string(standing)));
     }
     void add_quantity(const std::string& record, const std::string& field, const std::string& other,
                       const std::string& quantity, Kind kind, const Interval& si, const source::Origin& origin) {

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "report/columns.h"
+#include "report/csv_cell.h"
 
 namespace soilhold::report {
 
@@ -45,13 +46,6 @@ std::string keys_of(const factors::Quantity& quantity) {
     std::string list;
     for (const std::string& key : quantity.keys) list += (list.empty() ? "" : " ") + key;
     return list;
-}
-
-std::string quoted(const std::string& text) {
-    if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-    std::string result = "\"";
-    for (const char c : text) result += c == '"' ? std::string("\"\"") : std::string(1, c);
-    return result + "\"";
 }
 
 }  // namespace
@@ -104,10 +98,11 @@ std::string rows_csv(const RowTable& table) {
     for (const WorkedRow& row : table.rows) {
         const bool refused = row.agreement == Agreement::refused;
         text += fmt::format(
-            "{},{},{},{},{},{},{},{},{},{},{}\n", quoted(row.id), quoted(row.quantity), quoted(row.inputs),
-            quoted(row.expected), refused ? "" : fmt::format("{:.10g}", row.computed),
+            "{},{},{},{},{},{},{},{},{},{},{}\n", csv_cell(row.id), csv_cell(row.quantity), csv_cell(row.inputs),
+            csv_cell(row.expected), refused ? "" : fmt::format("{:.10g}", row.computed),
             refused || row.agreement == Agreement::no_figure ? "" : fmt::format("{:.6g}", row.difference),
-            quoted(row.unit), words_for(row.agreement), quoted(row.trouble), quoted(row.source), quoted(row.seen));
+            csv_cell(row.unit), words_for(row.agreement), csv_cell(row.trouble), csv_cell(row.source),
+            csv_cell(row.seen));
     }
     return text;
 }

@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "report/csv_cell.h"
 #include "report/rain_report.h"
 #include "source/citation.h"
 #include "units/printing.h"
@@ -15,12 +16,6 @@ using factors::YearOfRain;
 using units::Kind;
 using units::System;
 using Json = nlohmann::ordered_json;
-
-std::string quoted(const std::string& text) {
-    std::string result = "\"";
-    for (const char c : text) result += c == '"' ? std::string("\"\"") : std::string(1, c);
-    return result + "\"";
-}
 
 Json interval(const spread::Interval& value) {
     return {{"central", value.central}, {"low", value.low}, {"high", value.high}};
@@ -141,11 +136,11 @@ std::string rain_csv(const RainResult& result, System system) {
         const factors::Storm& one = judged.storm;
         std::string note = why_left_out(judged, system);
         if (judged.cut_short) note += std::string(note.empty() ? "" : "; ") + "time without record within six hours";
-        text += fmt::format("storm,{},{},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{},,{}\n", stamp_of(one.start_min),
-                            stamp_of(one.end_min), one.depth_mm / depth_unit, (one.end_min - one.start_min) / 60.0,
-                            one.I30_mm_per_h / depth_unit, one.energy_brown_foster / energy_unit,
-                            ei(one.EI30_brown_foster()), ei(one.EI30_537()), judged.counted ? "yes" : "no",
-                            note.empty() ? "" : quoted(note));
+        text +=
+            fmt::format("storm,{},{},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{:.6g},{},,{}\n", stamp_of(one.start_min),
+                        stamp_of(one.end_min), one.depth_mm / depth_unit, (one.end_min - one.start_min) / 60.0,
+                        one.I30_mm_per_h / depth_unit, one.energy_brown_foster / energy_unit,
+                        ei(one.EI30_brown_foster()), ei(one.EI30_537()), judged.counted ? "yes" : "no", csv_cell(note));
     }
     const auto add_years = [&](const char* record, const std::vector<YearOfRain>& list, const std::string& note) {
         for (const YearOfRain& year : list)
