@@ -200,7 +200,7 @@ struct Maker {
                 if (start > last && !options.dry_left_out) {
                     add_missing(record, last, start);
                     if (std::abs(start - last - 60.0) < 0.5 &&
-                        read_summer_clock(last + hair_min).hour == WallHour::skipped)
+                        read_summer_clock(rows[i - 1].minute + length).hour == WallHour::skipped)
                         ++spring;
                 }
             }

@@ -160,7 +160,7 @@ RainRows read_rain_rows(const RainTable& table, const RainColumns& columns, cons
     for (int number = table.first_row_number; mistakes.count() < enough_mistakes && next_line(table.text, at, line);
          ++number) {
         if (line.empty() || line.front() == '#' || bare_cell(line).empty()) continue;
-        split_cells(line, table.separator, cells, last_column + 1);
+        split_cells(line, table.separator, cells, table.headings.size() + 1);
         const auto place = [&](std::size_t column) {
             return static_cast<std::size_t>(cells[column].data() - line.data());
         };
@@ -168,6 +168,11 @@ RainRows read_rain_rows(const RainTable& table, const RainColumns& columns, cons
             mistakes.add(number, line.size(), line, "short-row",
                          fmt::format("The row ends before the column '{}'. Was the file cut off?",
                                      table.headings[std::min(last_column, table.headings.size() - 1)]));
+            continue;
+        }
+        if (cells.size() > table.headings.size() && !bare_cell(cells.back()).empty()) {
+            mistakes.add(number, place(table.headings.size()), line, "long-row",
+                         "The row has more cells than there are headings. Is a decimal written with a comma?");
             continue;
         }
         RainRow row;
