@@ -6,6 +6,7 @@
 
 #include "input/diagnostic.h"
 #include "options.h"
+#include "rain.h"
 #include "report/output.h"
 
 namespace {
@@ -63,6 +64,9 @@ Exit run(int argc, char** argv) {
     factor->add_flag("--list", options.list, "every quantity with its inputs and unit");
     factor->add_flag("--json", options.json, "as JSON");
     factor->add_flag("--csv", options.csv, "the table as CSV");
+    soilhold::input::RainOptions rain_columns;
+    CLI::App* rain = app.add_subcommand("rain", "erosivity R from the record of a rain gauge");
+    soilhold::cli::rain_options(*rain, options, rain_columns);
 
     try {
         app.parse(argc, argv);
@@ -77,6 +81,7 @@ Exit run(int argc, char** argv) {
     }
     if (estimate->parsed()) return soilhold::cli::estimate(options);
     if (compare->parsed()) return soilhold::cli::compare(options);
+    if (rain->parsed()) return soilhold::cli::rain(options, rain_columns);
     if (factor->parsed()) return soilhold::cli::factor(options);
     return soilhold::cli::cite(options);
 }

@@ -42,7 +42,7 @@ std::string both(double si) {
 
 std::string years_in_words(const factors::LongTermErosivity& R) {
     const auto n = R.years.size();
-    if (!R.calendar_years) return n == 1 ? "1 year of twelve months" : fmt::format("{} years of twelve months", n);
+    if (!R.calendar_years) return n == 1 ? "twelve months" : fmt::format("{} times twelve months", n);
     const int first = R.years.front().year, last = R.years.back().year;
     if (n == 1) return fmt::format("1 full year ({})", first);
     return fmt::format("{} full years ({} to {}{})", n, first, last,
@@ -178,15 +178,16 @@ std::string storms_table(const RainResult& result, System system) {
         text += table(rows);
     }
     text +=
-        wrapped(fmt::format("{} storms with {} together are left out, as the rule asks: under {} in all and under {} "
-                            "in 15 minutes. --csv lists every storm.",
+        wrapped(fmt::format("{} storms with {} together are left out, as the rule asks: less than {} altogether and "
+                            "less than {} within 15 minutes. --csv lists every storm.",
                             out, depth(out_mm, system), depth(12.7, system), depth(6.35, system)),
                 "  ", "  ");
     if (cut > 0)
-        text += wrapped(fmt::format("{} storms stand within six hours of a time without record and may have been "
-                                    "larger.",
-                                    cut),
-                        "  ", "  ");
+        text +=
+            wrapped(fmt::format("Storms that stand within six hours of a time without record and may have been larger: "
+                                "{}.",
+                                cut),
+                    "  ", "  ");
     return text;
 }
 
@@ -232,7 +233,9 @@ std::string why_left_out(const JudgedStorm& judged, System system) {
 
 source::Remarks all_remarks(const RainResult& result) {
     source::Remarks all = result.file_remarks;
-    all.insert(all.end(), result.erosivity.remarks.begin(), result.erosivity.remarks.end());
+    for (const source::Remark& remark : result.erosivity.remarks)
+        // Twelve months on end stand in for the calendar year, and the answer says so.
+        if (!(result.long_term && remark.code == "record-no-full-year")) all.push_back(remark);
     return all;
 }
 
@@ -247,10 +250,11 @@ RainResult rain_result(factors::GaugeRecord record) {
 std::string rain_text(const RainResult& result, System system) {
     std::string text = answer(result);
     const source::Remarks remarks = all_remarks(result);
-    if (!remarks.empty()) text += "\n";
+    text += "\n";
     for (const source::Weight weight : {source::Weight::caution, source::Weight::note})
         for (const source::Remark& remark : remarks)
-            if (remark.weight == weight)
+            // The answer and the methods say these at length.
+            if (remark.weight == weight && remark.code != "record-short" && remark.code != "record-interval")
                 text += wrapped(
                     fmt::format("{}{} [{}]", weight == source::Weight::caution ? "! " : "- ", remark.text, remark.code),
                     "", "  ");
