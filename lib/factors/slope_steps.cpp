@@ -18,6 +18,8 @@ using source::in_working;
 struct Working {
     source::Origin origin;
     source::Steps steps;
+    /// The step before was not read where the rest of the method was.
+    void less_sure(source::Standing standing) { steps.back().origin.standing = standing; }
     double add(std::string symbol, std::string words, std::string equation, std::string working, double value) {
         steps.push_back(
             {std::move(symbol), std::move(words), std::move(equation), std::move(working), value, "1", origin});
@@ -29,7 +31,7 @@ double length_factor(Working& to, double length_m, double exponent, const std::s
     const double unit_plot_m = 72.6 * units::metre_per_foot;
     return to.add("L",
                   "slope length factor" + why + "; the unit plot is 72.6 ft, " + in_working(unit_plot_m) + " m, long",
-                  "(length / unit plot)^x",
+                  "(length / unit plot)^n",
                   "(" + in_working(length_m) + " / " + in_working(unit_plot_m) + ")^" + in_working(exponent),
                   slope_length_factor(length_m, exponent));
 }
@@ -46,7 +48,8 @@ double exponent_703(Working& to, double gradient, RillRatio rill_ratio) {
                   : "rill over interrill loss, moderate",
            times + "(sin t / 0.0896) / (3 sin t^0.8 + 0.56)",
            times + "(" + s + " / 0.0896) / (3 x " + s + "^0.8 + 0.56)", b);
-    return to.add("x", "exponent of the slope length", "beta / (1 + beta)",
+    if (low || high) to.less_sure(source::Standing::from_memory);
+    return to.add("n", "exponent of the slope length", "beta / (1 + beta)",
                   in_working(b) + " / (1 + " + in_working(b) + ")", x);
 }
 
@@ -65,14 +68,19 @@ double short_steepness_703(Working& to, double length_m, double gradient, double
                                 "min(" + in_working(usual) + ", 3 x " + s + "^0.8 + 0.56)",
                                 std::min(short_slope_steepness_factor_703(gradient), usual));
     const double length = std::max(length_m, shortest_slope_m);
+    // Joining the two forms along the logarithm of the length is this project's.
     const std::string from = in_working(shortest_slope_m);
     const double share =
         to.add("share", "how far the length is from 3 to 15 ft", "ln(length / 3 ft) / ln(15 ft / 3 ft)",
                "ln(" + in_working(length) + " / " + from + ") / ln(" + in_working(short_slope_m) + " / " + from + ")",
                std::log(length / shortest_slope_m) / std::log(short_slope_m / shortest_slope_m));
-    return to.add("S", "between the two", "S3 (S / S3)^share",
-                  in_working(least) + " x (" + in_working(usual) + " / " + in_working(least) + ")^" + in_working(share),
-                  least * std::pow(usual / least, share));
+    to.less_sure(source::Standing::our_assumption);
+    const double S =
+        to.add("S", "between the two", "S3 (S / S3)^share",
+               in_working(least) + " x (" + in_working(usual) + " / " + in_working(least) + ")^" + in_working(share),
+               least * std::pow(usual / least, share));
+    to.less_sure(source::Standing::our_assumption);
+    return S;
 }
 
 }  // namespace
@@ -87,7 +95,7 @@ source::Steps slope_factor_steps(double length_m, double gradient, SlopeMethod m
     double L = 0, S = 0;
     if (!newer) {
         const double x =
-            to.add("x", "exponent of the slope length, by class of steepness", "", "", length_exponent_537(gradient));
+            to.add("n", "exponent of the slope length, by class of steepness", "", "", length_exponent_537(gradient));
         L = length_factor(to, length_m, x, "");
         S = to.add("S", "slope steepness factor", "65.41 sin t^2 + 4.56 sin t + 0.065",
                    "65.41 x " + s + "^2 + 4.56 x " + s + " + 0.065", steepness_factor_537(gradient));

@@ -205,8 +205,8 @@ void link_steps(Working& to, const Soil& soil, const Assessment& a) {
     logs += " + ln(" + in_working(a.m_interrill) + ")) / " + std::to_string(a.log_links.size());
     const double pooled = std::log(a.m_pooled);
     to.begin(5);
-    to.add("q", "mean of their logarithms; m would be " + in_working(a.m_pooled) + " without doubt", "mean of the ln m",
-           logs, pooled, "1", origin_of("structure-factor"));
+    to.add("q", "mean of their logarithms; exp(q) = " + in_working(a.m_pooled) + " is m before its doubt counts",
+           "mean of the ln m", logs, pooled, "1", origin_of("structure-factor"));
     to.add("b", "how far the links lie apart, at least " + in_working(p.link_sd_least),
            "max(" + in_working(p.link_sd_least) + ", sqrt(sum (ln m - q)^2 / (n - 1)))",
            "max(" + in_working(p.link_sd_least) + ", sqrt((" + squared_distances(a.log_links, pooled) + ") / " +
