@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <iterator>
 #include <stdexcept>
 #include <utility>
 
@@ -57,9 +58,10 @@ std::vector<Rain> pieces_between(const Rain& rain, const std::vector<Period>& mi
 
 bool near_missing(const Storm& storm, const std::vector<Period>& missing, double hours) {
     const double reach = 60.0 * hours;
-    return std::any_of(missing.begin(), missing.end(), [&](const Period& gap) {
-        return gap.start_min < storm.end_min + reach && gap.end_min > storm.start_min - reach;
-    });
+    // In order and apart, so that the first one not yet over before the storm decides.
+    const auto gap = std::partition_point(missing.begin(), missing.end(),
+                                          [&](const Period& one) { return one.end_min <= storm.start_min - reach; });
+    return gap != missing.end() && gap->start_min < storm.end_min + reach;
 }
 
 std::vector<YearOfRain> years_of(const GaugeRecord& record) {
@@ -123,8 +125,10 @@ GaugeRecord record_of_tips(const std::vector<Tip>& tips, std::vector<Period> mis
         }
         // After a pause no one knows when the bucket began to fill; a minute is what the clock can say.
         double fill = tips[i].minute - last_minute;
-        for (const Period& gap : record.missing)
-            if (gap.start_min < tips[i].minute && gap.end_min > last_minute) fill = tips[i].minute - gap.end_min;
+        const auto later = std::partition_point(record.missing.begin(), record.missing.end(),
+                                                [&](const Period& gap) { return gap.start_min < tips[i].minute; });
+        if (later != record.missing.begin() && std::prev(later)->end_min > last_minute)
+            fill = tips[i].minute - std::prev(later)->end_min;
         if (!(fill > 0.0) || fill > longest_fill_min) fill = 1.0;
         record.rain.push_back({tips[i].minute - fill, tips[i].minute, tips[i].depth_mm});
         last_minute = tips[i].minute;
