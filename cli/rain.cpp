@@ -4,7 +4,7 @@
 #include <CLI/CLI.hpp>
 #include <cstdio>
 
-#include "report/rain_report.h"
+#include "report/rain_tables.h"
 
 namespace soilhold::cli {
 

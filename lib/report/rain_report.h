@@ -1,7 +1,8 @@
 /// What `soilhold rain` says of a gauge record: R with its doubt, the years, the half months, the storms, and what was
-/// not recorded. Text for 80 columns, one JSON object in SI units, CSV with a row a storm, year, half month and gap.
+/// not recorded, as text of 80 columns; rain_tables.h has the forms for other programs.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -28,8 +29,6 @@ struct RainResult {
 RainResult rain_result(factors::GaugeRecord record);
 
 std::string rain_text(const RainResult& result, units::System system);
-std::string rain_csv(const RainResult& result, units::System system);
-std::string rain_json(const RainResult& result, const std::string& version);
 
 /// "2016-05-31 14:05" of minutes since 1970.
 std::string stamp_of(double minute);

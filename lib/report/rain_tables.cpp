@@ -1,9 +1,10 @@
+#include "report/rain_tables.h"
+
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
 
 #include "report/csv_cell.h"
-#include "report/rain_report.h"
 #include "source/citation.h"
 #include "units/printing.h"
 
