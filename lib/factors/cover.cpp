@@ -62,10 +62,12 @@ source::Steps steps_of(const CoverParts& parts) {
     // Prior land use as given, or the part of it that years without tillage alone make.
     if (parts.prior_land_use)
         take({"PLU", "prior land use, as given", "", "", *parts.prior_land_use, "1", parts.origin});
-    else if (parts.years_undisturbed)
-        take({"PLU", "years without tillage, up to 7", "0.45^(years / 7)",
+    else if (parts.years_undisturbed) {
+        steps.push_back({"years", "without tillage", "", "", *parts.years_undisturbed, "yr", parts.origin});
+        take({"PLU", "consolidation since, over up to 7 years", "0.45^(years / 7)",
               "0.45^(min(7, " + in_working(*parts.years_undisturbed) + ") / 7)",
               consolidation_subfactor(*parts.years_undisturbed), "1", handbook});
+    }
     steps.push_back({"C", C < least_C ? "their product, held at 0.0001" : "their product; what is left out counts as 1",
                      symbols, C < least_C ? "max(0.0001, " + product + ")" : product, C, "1", handbook});
     return steps;

@@ -38,8 +38,8 @@ spread::Uncertain withdrawn(std::string why, source::Remark remark) {
 source::Step limit_step(const Contouring& row, bool heavy_residue, double limit_m, double length_m) {
     return {"limit",
             "longest slope for contour rows on " + row.slope_class + " %" +
-                (heavy_residue ? ", a quarter more for heavy residue" : "") + "; this one has " + in_working(length_m) +
-                " m",
+                (heavy_residue ? ", a quarter more for heavy residue" : "") + "; this one has " +
+                in_working(length_m / units::metre_per_foot) + " ft, " + in_working(length_m) + " m",
             "",
             heavy_residue ? in_working(row.length_limit_m) + " x " + in_working(heavy_residue_length_factor) : "",
             limit_m,

@@ -38,7 +38,7 @@ std::optional<double> standard_error_of(const std::vector<double>& values) {
 
 std::optional<MeanSummary> mean_summary(const std::vector<double>& values) {
     if (values.empty()) return std::nullopt;
-    return MeanSummary{static_cast<int>(values.size()), mean_of(values), standard_error_of(values)};
+    return MeanSummary{static_cast<int>(values.size()), mean_of(values), standard_error_of(values), values};
 }
 
 std::optional<SlakeSummary> slake_summary(const Record& record) {

@@ -36,6 +36,7 @@ struct MeanSummary {
     int spots = 0;
     double mean = 0.0;
     std::optional<double> standard_error;
+    std::vector<double> spot_values{};  ///< one a spot, in their order
 };
 
 /// All tests of one record. What the record does not hold stays empty.

@@ -44,19 +44,24 @@ std::string root_of_squares(const std::string& first, const std::string& second)
     return "sqrt((" + first + ")^2 + " + second + "^2)";
 }
 
+std::string mean_in_working(const std::vector<double>& values) {
+    return values.empty() ? "" : "(" + source::sum_in_working(values) + ") / " + std::to_string(values.size());
+}
+
+std::string error_in_working(const std::vector<double>& values, double mean) {
+    const std::string n = std::to_string(values.size());
+    return values.empty() ? "" : "sqrt((" + squared_distances(values, mean) + ") / (" + n + " x (" + n + " - 1)))";
+}
+
 /// Steps 1 and 2, slake test: mean class, its standard error, W and its sd.
 void slake_steps(Working& to, const soiltest::SlakeSummary& slake) {
     const Parameters& p = parameters();
     const std::string n = in_working(slake.spots);
-    to.add("c", "mean class over " + n + (slake.spots == 1 ? " spot" : " spots"), "",
-           slake.means.empty() ? "" : "(" + source::sum_in_working(slake.means) + ") / " + n, slake.mean_class, "class",
-           of_tests());
+    to.add("c", "mean class over " + n + (slake.spots == 1 ? " spot" : " spots"), "", mean_in_working(slake.means),
+           slake.mean_class, "class", of_tests());
     if (slake.standard_error)
         to.add("se", "standard error over spots", "sqrt(sum (spot - c)^2 / (n (n - 1)))",
-               slake.means.empty()
-                   ? ""
-                   : "sqrt((" + squared_distances(slake.means, slake.mean_class) + ") / (" + n + " x (" + n + " - 1)))",
-               *slake.standard_error, "class", of_tests());
+               error_in_working(slake.means, slake.mean_class), *slake.standard_error, "class", of_tests());
     else
         to.add("se", "one spot alone: the usual spread between spots", "", "", p.one_spot_class_sd, "class",
                origin_of("structure-parameters"));
@@ -67,7 +72,7 @@ void slake_steps(Working& to, const soiltest::SlakeSummary& slake) {
     to.add("W1", "stable soil, by the slake test", in_working(p.crosswalk_intercept) + " + " + slope + " c",
            in_working(p.crosswalk_intercept) + " + " + slope + " x " + in_working(slake.mean_class), found.W, "%",
            origin_of("structure-parameters"));
-    to.add("s1", "its standard deviation", "sqrt((" + slope + " se)^2 + " + in_working(p.crosswalk_residual) + "^2)",
+    to.add("s1", "standard deviation of W1", "sqrt((" + slope + " se)^2 + " + in_working(p.crosswalk_residual) + "^2)",
            root_of_squares(slope + " x " + in_working(se), in_working(p.crosswalk_residual)), found.sd, "%",
            origin_of("structure-parameters"));
 }
@@ -79,12 +84,13 @@ void slump_steps(Working& to, const soiltest::SlumpSummary& slump) {
                                                                              : "ran to slurry";
     to.add("W2", std::string("stable soil, by loose soil that ") + verdict, "", "", found.W, "%",
            origin_of("structure-parameters"));
-    to.add("s2", "its standard deviation", "", "", found.sd, "%", origin_of("structure-parameters"));
+    to.add("s2", "standard deviation of W2", "", "", found.sd, "%", origin_of("structure-parameters"));
 }
 
 double mean_error(Working& to, const soiltest::MeanSummary& mean, const std::string& symbol, const char* unit) {
     if (mean.standard_error)
-        return to.add(symbol, "standard error over spots", "", "", *mean.standard_error, unit, of_tests());
+        return to.add(symbol, "standard error over spots", "sqrt(sum (spot - mean)^2 / (n (n - 1)))",
+                      error_in_working(mean.spot_values, mean.mean), *mean.standard_error, unit, of_tests());
     const double share = parameters().one_spot_relative_sd;
     return to.add(symbol, "one spot alone: the usual spread of a laboratory figure", "",
                   in_working(share) + " x " + in_working(mean.mean), share * mean.mean, unit,
@@ -93,24 +99,26 @@ double mean_error(Working& to, const soiltest::MeanSummary& mean, const std::str
 
 void water_stable_steps(Working& to, const soiltest::MeanSummary& percent) {
     const Observation found = from_water_stable(percent);
-    to.add("W3", "water-stable aggregates, mean over spots", "", "", found.W, "%", of_tests());
+    to.add("W3", "water-stable aggregates, mean over spots", "", mean_in_working(percent.spot_values), found.W, "%",
+           of_tests());
     const double se = mean_error(to, percent, "se3", "%");
     const std::string least = in_working(parameters().water_stable_residual);
-    to.add("s3", "its standard deviation", "sqrt(se3^2 + " + least + "^2)",
+    to.add("s3", "standard deviation of W3", "sqrt(se3^2 + " + least + "^2)",
            "sqrt(" + in_working(se) + "^2 + " + least + "^2)", found.sd, "%", origin_of("structure-parameters"));
 }
 
 void diameter_steps(Working& to, const soiltest::MeanSummary& diameter) {
     const Knots& knots = diameter_knots();
     const Observation found = from_mean_weight_diameter(diameter);
-    to.add("MWD", "mean weight diameter, mean over spots", "", "", diameter.mean, "mm", of_tests());
+    to.add("MWD", "mean weight diameter, mean over spots", "", mean_in_working(diameter.spot_values), diameter.mean,
+           "mm", of_tests());
     const double se = mean_error(to, diameter, "se4", "mm");
     to.add("W4", "stable soil, straight between the rows of its table", "", knots_in_working(knots, diameter.mean),
            found.W, "%", origin_of("structure-parameters"));
     const double above = between_knots(knots, diameter.mean + se);
     const double below = between_knots(knots, std::max(0.0, diameter.mean - se));
     const std::string scatter = in_working(parameters().mean_weight_diameter_sd);
-    to.add("s4", "its standard deviation: half of what the table gives from se4 below to se4 above, and its scatter",
+    to.add("s4", "standard deviation of W4: half of what the table gives from se4 below to se4 above, and its scatter",
            "", root_of_squares("(" + in_working(above) + " - " + in_working(below) + ") / 2", scatter), found.sd, "%",
            origin_of("structure-parameters"));
 }
@@ -133,7 +141,7 @@ void measured_steps(Working& to, const soiltest::Summary& tests, const Assessmen
     to.add("W", one ? "one test only" : "mean of the tests, the surer ones counting more",
            one ? "" : "sum (W / s^2) / sum (1 / s^2)", one ? "" : "(" + weighted + ") / (" + weights + ")", a.W, "%",
            origin_of("structure-factor"));
-    to.add("s", "its standard deviation", one ? "" : "1 / sqrt(sum 1 / s^2)", one ? "" : "1 / sqrt(" + weights + ")",
+    to.add("s", "standard deviation of W", one ? "" : "1 / sqrt(sum 1 / s^2)", one ? "" : "1 / sqrt(" + weights + ")",
            a.W_own_sd, "%", origin_of("structure-factor"));
 }
 
@@ -143,7 +151,7 @@ void expected_steps(Working& to, const Soil& soil, const Assessment& a) {
     if (a.local_reference) {
         to.add("Wr", "stable soil of the reference field that was tested itself", "", "", a.W_ref, "%",
                {"reference of the field file", "", source::Standing::users_figure});
-        to.add("sr", "its standard deviation", "", "", a.reference_sd, "%", origin_of("structure-parameters"));
+        to.add("sr", "standard deviation of Wr", "", "", a.reference_sd, "%", origin_of("structure-parameters"));
         return;
     }
     const double by_clay =
@@ -163,7 +171,7 @@ void expected_steps(Working& to, const Soil& soil, const Assessment& a) {
     to.add("Wr", why, "(Q1 + Q2) / 2" + down,
            "(" + in_working(by_clay) + " + " + in_working(by_matter) + ") / 2" + down, a.W_ref, "%",
            origin_of("structure-parameters"));
-    to.add("sr", "its standard deviation", "", "", a.reference_sd, "%", origin_of("structure-parameters"));
+    to.add("sr", "standard deviation of Wr", "", "", a.reference_sd, "%", origin_of("structure-parameters"));
 }
 
 /// Steps 4 and 5: the links, pooled.

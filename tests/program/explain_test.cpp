@@ -45,6 +45,12 @@ TEST(Explain, IsArithmeticThatAReaderCanFollow) {
     EXPECT_EQ(follow(run({"compare", demo + "wether-fold.yaml", demo + "lower-reach.yaml", "--explain"}).out, 100), 0);
 }
 
+TEST(Explain, IsArithmeticByTheOtherMethodsToo) {
+    const std::string file = root + "/tests/program/other-methods.yaml";
+    for (const char* form : {"--quiet", "--json"})
+        EXPECT_EQ(follow(run({"estimate", file, "--explain", form}).out, 150), 0) << form;
+}
+
 TEST(Explain, WithAFigureChangedIsFoundOutByTheReader) {
     std::string text = run({"estimate", demo + "far-acre.yaml", "--explain"}).out;
     const auto at = text.find("= 77.585 mm");
