@@ -59,7 +59,8 @@ TEST(Links, MoreStableNeverMeansMoreLoss) {
         const double W = *rc::gen::inRange(0, 950) / 10.0;
         const double more = W + *rc::gen::inRange(0, 50) / 10.0;
         RC_ASSERT(pooled_log(links(more, reference, K)) <= pooled_log(links(W, reference, K)) + 1e-12);
-        RC_ASSERT(std::abs(pooled_log(links(reference, reference, K))) < 1e-12);
+        // Above 85 % the guard against a tiny slaked fraction acts, and link C falls below 1 at the expectation itself.
+        if (reference <= 85.0) RC_ASSERT(std::abs(pooled_log(links(reference, reference, K))) < 1e-12);
     }));
 }
 
