@@ -1,8 +1,9 @@
+#include "structure/steps.h"
+
 #include <cmath>
 #include <utility>
 
 #include "structure/parameters.h"
-#include "structure/steps.h"
 
 namespace soilhold::structure {
 
