@@ -156,7 +156,7 @@ struct Maker {
     }
 
     /// The interval in which half of the rain came or finer: what blunts the peaks of a logger with two rhythms.
-    std::optional<double> usual_interval_of_rain() const {
+    std::optional<double> usual_interval_of_rain(double longest_min) const {
         std::vector<std::pair<double, double>> by_length;
         double total = 0.0;
         for (const auto& one : result.record.rain) {
@@ -167,8 +167,8 @@ struct Maker {
         std::sort(by_length.begin(), by_length.end());
         double sum = 0.0;
         for (const auto& [length, depth] : by_length)
-            if ((sum += depth) >= 0.5 * total) return std::max(length, 0.01);
-        return by_length.back().first;
+            if ((sum += depth) >= 0.5 * total) return std::clamp(length, 0.01, longest_min);
+        return longest_min;
     }
 
     void intervals() const {
@@ -213,7 +213,7 @@ struct Maker {
         }
         if (rows.empty()) return;
         record.whole = {rows.front().minute + shift - length, rows.back().minute + shift};
-        record.fixed_interval_min = short_steps > 0 ? usual_interval_of_rain() : std::optional<double>(length);
+        record.fixed_interval_min = short_steps > 0 ? usual_interval_of_rain(length) : std::optional<double>(length);
         result.read_as.emplace_back(
             "interval", fmt::format("{:g} min, stamped at its {}{}", length, options.stamp == "start" ? "start" : "end",
                                     options.stamp.empty() ? " (our assumption; --stamp start)" : ""));
@@ -305,6 +305,10 @@ RainRecord read_rain_record(const std::string& path, const RainOptions& options)
     result.rows = read.rows.size();
     result.missing_values = read.missing_values;
     result.remarks = std::move(read.remarks);
+    if (std::all_of(read.rows.begin(), read.rows.end(), [](const RainRow& row) { return row.missing; })) {
+        mistakes.add(0, 0, "", "all-missing", "Every depth of this file is missing. Is --depth the right column?");
+        mistakes.throw_if_any();
+    }
     result.kind = options.kind;
     const char* how = "as --kind says";
     if (result.kind.empty()) {

@@ -194,6 +194,19 @@ TEST(RainRecord, OfStampsAloneTakesEachAsOneTip) {
                 1e-12);
 }
 
+TEST(RainRecord, OfAWanderingHourlyClockIsNoCoarseRecord) {
+    // Hours that come up to six minutes late or early, one of them soon after another.
+    RainOptions options;
+    options.interval = "60 min";
+    const RainRecord read = input::read(
+        "datetime,rain_mm\n2016-05-01 10:00,0\n2016-05-01 11:05,9\n2016-05-01 12:10,9\n2016-05-01 12:40,1\n"
+        "2016-05-01 13:40,0\n",
+        options);
+    EXPECT_TRUE(read.record.missing.empty());
+    EXPECT_LE(*read.record.fixed_interval_min, 60.0);
+    EXPECT_NO_THROW(factors::erosivity_of_record(read.record));
+}
+
 TEST(RainRecord, WarnsOfALongSilence) {
     EXPECT_TRUE(has_remark(read("date,rain_in\n2016-01-01 10:01,0.01\n2016-05-01 10:03,0.02\n2016-05-01 10:09,0.01\n"),
                            "tips-silent"));
@@ -304,6 +317,7 @@ TEST(RainRecord, AsksWhereThereIsDoubt) {
               "interval-coarse");
     EXPECT_EQ(first_code(logger(20, 15, {{3, "900"}})), "too-much");
     EXPECT_EQ(first_code(""), "empty");
+    EXPECT_EQ(first_code("datetime,rain_mm\n2016-05-01 10:01,NA\n2016-05-01 10:03,\n"), "all-missing");
     EXPECT_EQ(first_code(std::string("a\0b", 3)), "not-text");
     EXPECT_EQ(first_code("\xFF\xFE"
                          "d"),
