@@ -24,7 +24,7 @@ TEST(Factor, GivesValueUnitSourceAndStanding) {
 TEST(Factor, WorksATableAndSaysHowFarEachRowIsOff) {
     const std::string rows =
         "id,quantity,inputs,expected,unit,printed_precision\n"
-        "a,LS_ah537,slope_pct=6;length_ft=200,0.952,-,0.001\n"  // AH 537 Table 3, from memory
+        "a,LS_ah537,slope_pct=10;length_ft=400,2.74,-,0.01\n"  // AH 537 Table 3, from memory
         "b,LS_ah537,slope_pct=6;length_ft=200,0.8,-,0.001\n"
         "c,no_such_thing,x=1,1,-,1\n";
     const Outcome done = run({"factor", "--table", "-", "--json"}, rows);
@@ -32,7 +32,7 @@ TEST(Factor, WorksATableAndSaysHowFarEachRowIsOff) {
     const auto json = nlohmann::json::parse(done.out);
     EXPECT_EQ(json["rows"][0]["agreement"], "reproduced");
     EXPECT_EQ(json["rows"][1]["agreement"], "differs");
-    EXPECT_NEAR(json["rows"][1]["difference"].get<double>(), 0.152, 0.0006);
+    EXPECT_NEAR(json["rows"][1]["difference"].get<double>(), 0.1506, 0.0001);  // (200/72.6)^0.5 x 0.5727 - 0.8, by hand
     EXPECT_EQ(json["rows"][2]["agreement"], "refused");
     EXPECT_TRUE(json["rows"][2]["computed"].is_null());
 }
