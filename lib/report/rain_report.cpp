@@ -250,14 +250,15 @@ RainResult rain_result(factors::GaugeRecord record) {
 std::string rain_text(const RainResult& result, System system) {
     std::string text = answer(result);
     const source::Remarks remarks = all_remarks(result);
-    text += "\n";
+    std::string said;
     for (const source::Weight weight : {source::Weight::caution, source::Weight::note})
         for (const source::Remark& remark : remarks)
             // The answer and the methods say these at length.
             if (remark.weight == weight && remark.code != "record-short" && remark.code != "record-interval")
-                text += wrapped(
+                said += wrapped(
                     fmt::format("{}{} [{}]", weight == source::Weight::caution ? "! " : "- ", remark.text, remark.code),
                     "", "  ");
+    if (!said.empty()) text += "\n" + said;
     text += years_table(result, system) + half_months(result) + storms_table(result, system) + coverage(result) +
             methods(result);
     text += "\n" + wrapped(
