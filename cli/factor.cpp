@@ -7,6 +7,7 @@
 #include "factors/quantities.h"
 #include "input/diagnostic.h"
 #include "options.h"
+#include "report/erodibility_report.h"
 #include "report/factor_report.h"
 
 namespace soilhold::cli {
@@ -47,9 +48,28 @@ Exit whole_table(const Options& options) {
     return table.differing == 0 && table.refused == 0 ? Exit::done : Exit::limit_not_met;
 }
 
-Exit one(const Options& options) {
+std::string inputs_of(const Options& options) {
     std::string inputs;
     for (std::size_t i = 1; i < options.words.size(); ++i) inputs += (inputs.empty() ? "" : ";") + options.words[i];
+    return inputs;
+}
+
+Exit all_methods(const Options& options) {
+    if (options.words.front() != "erodibility")
+        refuse("factor --all", "factor",
+               "Only 'erodibility' has several methods side by side: soilhold factor erodibility --all");
+    try {
+        const auto results =
+            factors::erodibility_by_all_methods(report::soil_from(factors::Inputs(inputs_of(options))));
+        std::fputs((options.json ? report::methods_json(results) : report::methods_text(results)).c_str(), stdout);
+    } catch (const std::invalid_argument& error) {
+        refuse("factor erodibility", "factor", error.what());
+    }
+    return Exit::done;
+}
+
+Exit one(const Options& options) {
+    const std::string inputs = inputs_of(options);
     const std::string& name = options.words.front();
     try {
         const factors::Quantity& quantity = factors::quantity(name);
@@ -72,7 +92,7 @@ Exit factor(const Options& options) {
     }
     if (!options.table.empty()) return whole_table(options);
     if (options.words.empty()) refuse("factor", "arguments", "Name a quantity, or use --list or --table FILE");
-    return one(options);
+    return options.all ? all_methods(options) : one(options);
 }
 
 }  // namespace soilhold::cli

@@ -17,6 +17,7 @@ struct Options {
     std::vector<std::string> words;  ///< what cite looks for; the quantity and inputs of factor
     std::string table;               ///< rows that factor is to work
     bool list = false;               ///< list the quantities that factor knows
+    bool all = false;                ///< every method of a factor side by side
     bool json = false;
     bool csv = false;
     bool explain = false;  ///< print the working behind each value

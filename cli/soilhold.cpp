@@ -61,6 +61,7 @@ Exit run(int argc, char** argv) {
     CLI::App* factor = app.add_subcommand("factor", "one quantity alone, a table of them, or the list");
     factor->add_option("NAME", options.words, "the quantity, then its inputs as key=value");
     factor->add_option("--table", options.table, "a CSV of rows: expected, computed, difference");
+    factor->add_flag("--all", options.all, "with 'erodibility': every method of K side by side");
     factor->add_flag("--list", options.list, "every quantity with its inputs and unit");
     factor->add_flag("--json", options.json, "as JSON");
     factor->add_flag("--csv", options.csv, "the table as CSV");

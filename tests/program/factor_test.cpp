@@ -57,6 +57,34 @@ TEST(Factor, RefusesInOneSentenceWhatItCannotWork) {
     }
 }
 
+TEST(Factor, SetsEveryMethodOfErodibilitySideBySide) {
+    // AH 537 Fig. 3: silt and very fine sand 65 %, sand 5, organic matter 2.8, structure 2, permeability 4: K 0.31;
+    // from memory, inputs read in a nomograph caption
+    const Outcome done = run({"factor", "erodibility", "--all", "kf_us=0.32", "sand_pct=10", "vfs_pct=5", "silt_pct=60",
+                              "clay_pct=30", "om_pct=2.8", "structure=2", "permeability=4", "--json"});
+    ASSERT_EQ(done.exit_code, 0) << done.err;
+    const auto json = nlohmann::json::parse(done.out);
+    EXPECT_GE(json["methods"].size(), 8U);
+    for (const auto& method : json["methods"]) {
+        if (method["method"] == "nomograph") {
+            EXPECT_NEAR(method["value_us"].get<double>(), 0.31, 0.005);
+        }
+        EXPECT_NE(method["value"].is_null(), !method.contains("why_not")) << method.dump();
+    }
+}
+
+TEST(Factor, WithoutVeryFineSandBoundsTheNomograph) {
+    const Outcome done = run({"factor", "erodibility", "--all", "sand_pct=40", "silt_pct=40", "clay_pct=20", "om_pct=2",
+                              "structure=2", "permeability=3", "--json"});
+    ASSERT_EQ(done.exit_code, 0) << done.err;
+    const auto json = nlohmann::json::parse(done.out);
+    for (const auto& method : json["methods"])
+        if (method["method"] == "nomograph") {
+            EXPECT_LT(method["bounds"]["low"], method["bounds"]["high"]);
+        }
+    EXPECT_EQ(run({"factor", "erodibility", "--all", "colour=red"}).exit_code, 2);
+}
+
 TEST(Cite, FindsASourceAndSaysHowItWasSeen) {
     const Outcome done = run({"cite", "nomograph", "equation", "--json"});
     ASSERT_EQ(done.exit_code, 0) << done.err;
