@@ -7,6 +7,8 @@
 #include <fstream>
 #include <string>
 
+#include "program.h"
+
 namespace soilhold::input {
 namespace {
 
@@ -177,8 +179,8 @@ TEST(FieldFile, TestsAreReadClodByClod) {
 }
 
 TEST(FieldFile, ATestFileStandsAloneAndItsMistakesNameIt) {
-    const auto folder = std::filesystem::temp_directory_path() / "soilhold-field-file-test";
-    std::filesystem::create_directories(folder);
+    const program::Folder own;
+    const std::filesystem::path folder = own.path;
     std::ofstream(folder / "bench-tests.yaml") << "scorer: A\nslake: {spot 1: [2, 3]}\n";
     std::ofstream(folder / "wrong-tests.yaml") << "scorer: A\nslake: {spot 1: [2, 9]}\n";
     const std::string path = (folder / "bench.yaml").string();
@@ -193,7 +195,6 @@ TEST(FieldFile, ATestFileStandsAloneAndItsMistakesNameIt) {
         EXPECT_EQ(error.diagnostics[0].place.line, 2);
         EXPECT_EQ(error.diagnostics[0].place.column, 21);
     }
-    std::filesystem::remove_all(folder);
 }
 
 TEST(FieldFile, ChangesHoldOnlyWhatTheyChange) {

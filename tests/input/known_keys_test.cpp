@@ -10,6 +10,8 @@
 #include <set>
 #include <sstream>
 
+#include "program.h"
+
 namespace soilhold::input {
 namespace {
 
@@ -95,10 +97,10 @@ for f in files: check.validate(yaml.load(open(f), Loader))
 bad = yaml.load(open(root + '/tests/abuse/golden/03-length-without-unit.yaml'), Loader)
 assert not check.is_valid(bad)
 )";
-    const auto path = std::filesystem::temp_directory_path() / "soilhold-schema-check.py";
+    const program::Folder folder;
+    const std::filesystem::path path = folder.path + "/schema_check.py";
     std::ofstream(path) << script;
     EXPECT_EQ(std::system(("python3 '" + path.string() + "' '" SOILHOLD_ROOT "'").c_str()), 0);
-    std::filesystem::remove(path);
 }
 
 }  // namespace

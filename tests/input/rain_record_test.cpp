@@ -12,6 +12,7 @@
 #include "input/gauge_value.h"
 #include "input/local_zone.h"
 #include "input/time_stamp.h"
+#include "program.h"
 
 namespace soilhold::input {
 namespace {
@@ -25,7 +26,8 @@ double at(int year, unsigned month, unsigned day, int hour, int minute) {
 }
 
 RainRecord read(const std::string& text, const RainOptions& options = {}) {
-    const std::string path = testing::TempDir() + "rain_record_test.csv";
+    const program::Folder folder;  // its own: tests run side by side
+    const std::string path = folder.path + "/gauge.csv";
     std::ofstream(path, std::ios::binary) << text;
     return read_rain_record(path, options);
 }
