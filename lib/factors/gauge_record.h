@@ -2,7 +2,7 @@
 ///
 /// What was not recorded is told and never read as dry: a missing period ends a storm, a year with too little record
 /// gives no annual value. Depths of fixed intervals blunt the peaks; their EI30 is raised by the factor of Yin et al.
-/// @source storm rule and energy: storm_series.h, rain_energy.h. Interval factors: Yin et al. 2007, Catena 70:306-312
+/// @source storm rule and energy: storm.h, rain_energy.h. Interval factors: Yin et al. 2007, Catena 70:306-312
 /// (456 storms
 ///         of five stations in China): 1.014 for 5 minutes and 1.730 for 60 (read); between them ln f goes straight
 ///         with the logarithm of the interval (our assumption), beyond 60 minutes there is none. AH 703 divides the
@@ -13,7 +13,7 @@
 #include <optional>
 #include <vector>
 
-#include "factors/storm_series.h"
+#include "factors/storm.h"
 #include "source/remark.h"
 
 namespace soilhold::factors {

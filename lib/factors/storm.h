@@ -1,49 +1,61 @@
-/// One storm from a gauge chart: its energy E, its greatest 30-minute intensity I30, and their product EI30.
+/// Storms of a long rain record: where one ends, its energy, its I30 and EI30, and whether it counts.
 ///
-/// A chart is cumulative: clock and depth at the points where its slope changes. Fixed hourly intervals flatten the
-/// bursts: EI30 from them is too small by a factor of about 1.7 (456 storms in China, Yin et al. 2007, read).
-/// @source AH 537 (1978) p. 5-6 and its appendix; AH 703 (1997) ch. 2 (from memory)
+/// Rain comes as intervals over which it fell evenly: the clock steps of a logger, the time a bucket took to fill, or
+/// the pieces of a chart. A storm ends where the next six hours bring less than 1.27 mm (0.05 in). It counts with 12.7
+/// mm (0.5 in) or more, or when 6.35 mm (0.25 in) fell within 15 minutes; 12.7 mm within 15 minutes is an often
+/// repeated error. The little rain within such a break stays with the storm before it. EI30 = E x I30, I30 twice the
+/// largest depth of any 30 minutes. Fixed hourly intervals flatten the bursts: gauge_record.h corrects for it.
+/// @source AH 537 (1978) p. 5-6 and AH 703 (1997) ch. 2 (from memory). Handbook 537 held I30 at 63.5 mm/h for the maps
+/// of
+///         the eastern United States (from memory); no limit is set here unless asked for.
 #pragma once
 
-#include <span>
 #include <vector>
 
 namespace soilhold::factors {
 
-struct GaugeReading {
-    double minutes = 0.0;   ///< since the first reading
-    double depth_mm = 0.0;  ///< fallen since the first reading
+/// Minutes count from 1970-01-01 00:00 in the gauge's own standard time, the whole year through.
+struct RainInterval {
+    double start_min = 0.0;
+    double end_min = 0.0;   ///< > start_min
+    double depth_mm = 0.0;  ///< >= 0
 };
 
-/// Rain of one intensity between two readings.
-struct RainIncrement {
-    double minutes = 0.0;
+/// In order of time, none overlapping.
+using Rain = std::vector<RainInterval>;
+
+struct Storm {
+    double start_min = 0.0;
+    double end_min = 0.0;
     double depth_mm = 0.0;
-    double intensity_mm_h() const { return 60.0 * depth_mm / minutes; }
+    double largest_15_min_mm = 0.0;
+    double I30_mm_per_h = 0.0;
+    double energy_537 = 0.0;                                                         ///< MJ/ha
+    double energy_brown_foster = 0.0;                                                ///< MJ/ha
+    double EI30_537() const { return energy_537 * I30_mm_per_h; }                    ///< MJ mm/(ha h)
+    double EI30_brown_foster() const { return energy_brown_foster * I30_mm_per_h; }  ///< MJ mm/(ha h)
 };
 
-/// The pieces between the readings.
-/// @throws std::invalid_argument for fewer than two readings, clocks that do not advance, or depths that fall
-std::vector<RainIncrement> increments_of(std::span<const GaugeReading> chart);
+struct StormRule {
+    double break_hours = 6.0;
+    double break_depth_mm = 1.27;
+    double least_depth_mm = 12.7;
+    double least_15_min_mm = 6.35;
+    double I30_limit_mm_per_h = 1e300;  ///< 63.5 for a value that goes with Handbook 537's eastern maps
+};
 
-double storm_depth_mm(std::span<const GaugeReading> chart);
+/// The largest depth that fell in any window of this length, mm.
+/// @throws std::invalid_argument when intervals overlap, run backwards or hold less than nothing
+double largest_depth_mm(const Rain& rain, double window_min);
 
-/// E = sum e_i d_i by Handbook 537's unit energy, MJ/ha.
-double storm_energy_537(std::span<const GaugeReading> chart);
+/// The rain cut into storms; all rain belongs to one, so that depths add up. Intervals without rain are dropped.
+/// @throws std::invalid_argument as above
+std::vector<Rain> cut_into_storms(const Rain& rain, const StormRule& rule = {});
 
-/// E = sum e_i d_i by Brown & Foster's unit energy, MJ/ha.
-double storm_energy_brown_foster(std::span<const GaugeReading> chart);
+/// @param rain  of one storm, at least one interval. @throws std::invalid_argument as above, or when empty
+Storm storm_of(const Rain& rain, const StormRule& rule = {});
 
-/// Largest depth in any `minutes` on end, mm, reading between the points of the chart.
-double greatest_depth_mm(std::span<const GaugeReading> chart, double minutes);
-
-/// I30 = twice the largest depth in 30 minutes; of a shorter storm twice its depth. mm/h
-double half_hour_intensity_mm_h(double greatest_half_hour_depth_mm);
-
-/// EI30, MJ mm/(ha h). @param energy  MJ/ha @param half_hour_intensity  mm/h
-double storm_erosivity(double energy, double half_hour_intensity);
-
-/// Whether a storm counts: 12.7 mm in all, or at least 6.35 mm (not 12.7) within 15 minutes.
-bool storm_counts(double depth_mm, double greatest_quarter_hour_depth_mm);
+/// Whether the handbook counts it.
+bool counts(const Storm& storm, const StormRule& rule = {});
 
 }  // namespace soilhold::factors
