@@ -18,9 +18,26 @@ int code_of(std::string_view table, std::string_view column, std::string_view wo
     throw std::invalid_argument("no " + std::string(column) + " '" + std::string(words) + "'; there are " + known);
 }
 
+std::vector<std::string_view> words_of(std::string_view table, std::string_view column) {
+    std::vector<std::string_view> words;
+    for (const source::Row& row : source::table(table).rows) words.push_back(row.text(column));
+    return words;
+}
+
 }  // namespace
 
-int structure_code(std::string_view structure) { return code_of("structure-codes", "structure", structure); }
+int structure_code(std::string_view structure) {
+    std::string plain(structure);
+    std::erase(plain, ',');
+    return code_of("structure-codes", "structure", plain);
+}
+
+int permeability_code_of_word(std::string_view permeability) {
+    return code_of("permeability-words", "permeability", permeability);
+}
+
+std::vector<std::string_view> structure_words() { return words_of("structure-codes", "structure"); }
+std::vector<std::string_view> permeability_words() { return words_of("permeability-words", "permeability"); }
 
 int permeability_code(double conductivity_um_s) {
     if (!(conductivity_um_s >= 0)) throw std::invalid_argument("saturated conductivity must not be negative");

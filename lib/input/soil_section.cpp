@@ -4,9 +4,10 @@
 
 #include <cmath>
 
+#include "factors/nomograph_codes.h"
 #include "input/figure.h"
 #include "input/known_keys.h"
-#include "input/soil_codes.h"
+#include "input/texture_classes.h"
 #include "units/printing.h"
 #include "units/unit.h"
 
@@ -119,15 +120,22 @@ void read_organic(const Section& section, loss::Field& field) {
                         *field.soil.organic_matter_pct));
 }
 
+std::string without_commas(std::string text) {
+    std::erase(text, ',');
+    return text;
+}
+
 /// A code, a word, or for permeability a conductivity.
 std::optional<int> read_code(const Section& section, std::string_view key, int most,
-                             std::span<const std::string_view> words, std::optional<int> (*code_of)(std::string_view),
+                             std::span<const std::string_view> words, int (*code_of)(std::string_view),
                              bool conductivity) {
     const Reader& reader = section.reader();
     const Node* node = section.find(key);
     const auto text = node ? scalar_text(reader, *node, key) : std::nullopt;
     if (!text) return std::nullopt;
-    if (const auto code = code_of(lower_case(*text))) return code;
+    const std::string plain = lower_case(*text);
+    for (const std::string_view word : words)
+        if (word == plain || word == without_commas(plain)) return code_of(plain);
     try {
         const double number = units::read_number(*text);
         if (number >= 1 && number <= most && number == std::floor(number)) return static_cast<int>(number);
@@ -142,7 +150,7 @@ std::optional<int> read_code(const Section& section, std::string_view key, int m
     if (conductivity && !text->empty() && (*text)[0] >= '0' && (*text)[0] <= '9') {
         const auto reading = quantity(reader, *node, key, Kind::conductivity);
         if (!reading) return std::nullopt;
-        return permeability_code_of(reading->si);
+        return factors::permeability_code(reading->si);
     }
     const std::string near = nearest_word(words, *text);
     reader.mistake(node->at, "unknown-word",
@@ -267,8 +275,10 @@ void read_soil(const Section& soil, loss::Field& field) {
     field.soil_name = soil.text("name").value_or("");
     read_texture(soil, field);
     read_organic(soil, field);
-    field.soil.structure_code = read_code(soil, "structure", 4, structure_words(), structure_code, false);
-    field.soil.permeability_code = read_code(soil, "permeability", 6, permeability_words(), permeability_code, true);
+    field.soil.structure_code =
+        read_code(soil, "structure", 4, factors::structure_words(), factors::structure_code, false);
+    field.soil.permeability_code =
+        read_code(soil, "permeability", 6, factors::permeability_words(), factors::permeability_code_of_word, true);
     read_erodibility(soil, field);
     read_tolerance(soil, field);
     if (const auto density = figure(soil, "bulk density", Kind::bulk_density)) {
