@@ -9,33 +9,14 @@
 namespace soilhold::change {
 namespace {
 
+using loss::fell_apart;
 using loss::Field;
+using loss::held;
 using loss::made_field;
 using loss::stated;
+using loss::tested;
 using testing::ElementsAre;
 using testing::HasSubstr;
-
-Field tested(Field field, const std::vector<std::vector<int>>& classes) {
-    auto& handling = field.tests.handling;
-    handling.date = std::chrono::year(2026) / 4 / 8;
-    handling.drying_days = 4;
-    handling.clod_least_mm = 6;
-    handling.clod_most_mm = 8;
-    handling.depth_top_mm = 0;
-    handling.depth_bottom_mm = 50.8;
-    handling.water = "rain water";
-    handling.scorer = "one";
-    for (const auto& spot : classes) {
-        soiltest::Spot made;
-        for (const int one : spot) made.clods.push_back({one});
-        field.tests.slake_spots.push_back(made);
-    }
-    return field;
-}
-
-// the worked example of the structure factor: six spots of three clods
-const std::vector<std::vector<int>> ploughed = {{2, 1, 2}, {3, 2, 2}, {1, 2, 3}, {2, 4, 2}, {3, 2, 1}, {2, 2, 3}};
-const std::vector<std::vector<int>> no_till = {{5, 6, 5}, {6, 5, 4}, {5, 5, 6}, {4, 6, 5}, {6, 6, 5}, {5, 4, 5}};
 
 TEST(Comparison, OfTheWorkedPairIsFourTimes) {
     const Comparison result = compare({made_field("tilled", 0.32), made_field("no-till", 0.08)}, {});
@@ -91,15 +72,15 @@ TEST(Comparison, OfDifferentSoilsGivesNoRatio) {
 }
 
 TEST(Comparison, OfUnequallyDriedClodsGivesNoRatio) {
-    Field hasty = tested(made_field("tilled", 0.32), ploughed);
+    Field hasty = tested(made_field("tilled", 0.32), fell_apart);
     hasty.tests.handling.drying_days = 0.5;
-    const Comparison result = compare({hasty, tested(made_field("no-till", 0.08), no_till)}, {});
+    const Comparison result = compare({hasty, tested(made_field("no-till", 0.08), held)}, {});
     EXPECT_FALSE(result.pairs[0].ratio.has_value());
 }
 
 TEST(Comparison, TestsShiftTheRatioByTheQuotientOfTheStructureFactors) {
     const Comparison result =
-        compare({tested(made_field("tilled", 0.32), ploughed), tested(made_field("no-till", 0.08), no_till)}, {});
+        compare({tested(made_field("tilled", 0.32), fell_apart), tested(made_field("no-till", 0.08), held)}, {});
     const auto& pair = result.pairs[0];
     ASSERT_TRUE(pair.ratio && pair.structure && pair.tests);
     const double quotient = result.fields[1].factor("m").value.central / result.fields[0].factor("m").value.central;
@@ -112,7 +93,7 @@ TEST(Comparison, TestsShiftTheRatioByTheQuotientOfTheStructureFactors) {
 
 TEST(Comparison, SharedDoubtOfTheReferenceCancelsInTheRatioOfTwoTestedFields) {
     const Comparison result =
-        compare({tested(made_field("tilled", 0.3), ploughed), tested(made_field("no-till", 0.3), no_till)}, {});
+        compare({tested(made_field("tilled", 0.3), fell_apart), tested(made_field("no-till", 0.3), held)}, {});
     const auto& pair = result.pairs[0];
     const auto& a = *result.fields[0].structure.assessment;
     const auto& b = *result.fields[1].structure.assessment;
@@ -121,7 +102,7 @@ TEST(Comparison, SharedDoubtOfTheReferenceCancelsInTheRatioOfTwoTestedFields) {
 
 TEST(Comparison, TestsThatPointTheOtherWayAreSaidNotHidden) {
     const Comparison result =
-        compare({tested(made_field("tilled", 0.32), no_till), tested(made_field("no-till", 0.08), ploughed)}, {});
+        compare({tested(made_field("tilled", 0.32), held), tested(made_field("no-till", 0.08), fell_apart)}, {});
     EXPECT_THAT(result.pairs[0].agreement, HasSubstr("opposite"));
 }
 

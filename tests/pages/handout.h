@@ -6,28 +6,10 @@
 
 namespace soilhold::pages {
 
-using Spots = std::vector<std::vector<int>>;
-// invented: six spots of three clods
-inline const Spots fell_apart = {{2, 1, 2}, {3, 2, 2}, {1, 2, 3}, {2, 4, 2}, {3, 2, 1}, {2, 2, 3}};
-inline const Spots held = {{5, 6, 5}, {6, 5, 4}, {5, 5, 6}, {4, 6, 5}, {6, 6, 5}, {5, 4, 5}};
-
-inline loss::Field tested(loss::Field field, const Spots& spots) {
-    auto& handling = field.tests.handling;
-    handling.date = std::chrono::year(2026) / 4 / 8;
-    handling.drying_days = 4;
-    handling.clod_least_mm = 6;
-    handling.clod_most_mm = 8;
-    handling.depth_top_mm = 0;
-    handling.depth_bottom_mm = 50.8;
-    handling.water = "rain water";
-    handling.scorer = "one";
-    for (const auto& spot : spots) {
-        soiltest::Spot made;
-        for (const int one : spot) made.clods.push_back({one});
-        field.tests.slake_spots.push_back(made);
-    }
-    return field;
-}
+using loss::fell_apart;
+using loss::held;
+using loss::Spots;
+using loss::tested;
 
 inline loss::Change change_of_cover(const std::string& name, double C) {
     loss::Change change;
