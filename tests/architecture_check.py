@@ -13,7 +13,8 @@ import pathlib
 import re
 import sys
 
-ROOMS = ["units", "source", "spread", "soiltest", "factors", "structure", "loss", "change", "input", "report"]
+ROOMS = ["units", "source", "spread", "soiltest", "factors", "rotation", "structure", "loss", "change", "terrain", "input",
+         "raster", "report"]
 THIRD_PARTY = {
     "yaml-cpp/": {"input"},
     "nlohmann/": {"report"},
@@ -22,6 +23,11 @@ THIRD_PARTY = {
     "hb": {"report"},
     "boost/": {"spread", "soiltest", "structure", "factors"},
     "CLI/": {"cli"},
+    "tbb/": {"terrain", "raster"},
+    "oneapi/": {"terrain", "raster"},
+    "gdal": {"raster"},
+    "ogr": {"raster"},
+    "cpl_": {"raster"},
 }
 NOT_IN_SCIENCE = ["<filesystem>", "<fstream>", "<thread>", "<mutex>", "<future>", "<source_location>", "<stop_token>",
                   "<format>", "<expected>", "<iostream>"]
