@@ -65,17 +65,21 @@ double irregular_slope_worksheet_537(double length_m, std::span<const double> gr
     return sum;
 }
 
-double irregular_slope_factor_703(std::span<const SlopeSegment> profile) {
-    if (profile.empty()) throw std::invalid_argument("an irregular slope needs at least one segment");
+double segment_slope_factor_703(double from_m, double to_m, double gradient, RillRatio rill_ratio) {
     const double unit_plot_m = 72.6 * units::metre_per_foot;
+    const double m = length_exponent_703(gradient, rill_ratio);
+    return usual_steepness_factor_703(gradient, rill_ratio) * (std::pow(to_m, m + 1) - std::pow(from_m, m + 1)) /
+           ((to_m - from_m) * std::pow(unit_plot_m, m));
+}
+
+double irregular_slope_factor_703(std::span<const SlopeSegment> profile, RillRatio rill_ratio) {
+    if (profile.empty()) throw std::invalid_argument("an irregular slope needs at least one segment");
     double sum = 0, from = 0;
     for (const SlopeSegment& segment : profile) {
         if (!(segment.to_m > from)) throw std::invalid_argument("the ends of the segments must go downhill");
         if (!(segment.gradient > 0))
             throw std::invalid_argument("each segment must fall: on level ground soil settles");
-        const double m = length_exponent_703(segment.gradient, RillRatio::moderate);
-        sum += steepness_factor_703(segment.gradient) * (std::pow(segment.to_m, m + 1) - std::pow(from, m + 1)) /
-               std::pow(unit_plot_m, m);
+        sum += segment_slope_factor_703(from, segment.to_m, segment.gradient, rill_ratio) * (segment.to_m - from);
         from = segment.to_m;
     }
     return sum / from;

@@ -8,6 +8,8 @@
 
 #include <span>
 
+#include "factors/slope.h"
+
 namespace soilhold::factors {
 
 /// Share of the loss from segment j of N equally long ones: [j^(m+1) - (j-1)^(m+1)] / N^(m+1).
@@ -30,7 +32,11 @@ struct SlopeSegment {
     double gradient = 0.0;  ///< rise over run
 };
 
-/// LS = sum S_j (x_j^(m_j + 1) - x_(j-1)^(m_j + 1)) / (x_e u^m_j), u the unit plot, by Handbook 703 (moderate rills).
-double irregular_slope_factor_703(std::span<const SlopeSegment> profile);
+/// LS of one segment's own ground, from the distances of its ends from the top of the slope, by Handbook 703:
+/// S (to^(m+1) - from^(m+1)) / ((to - from) u^m), u the unit plot.
+double segment_slope_factor_703(double from_m, double to_m, double gradient, RillRatio rill_ratio);
+
+/// LS = sum S_j (x_j^(m_j + 1) - x_(j-1)^(m_j + 1)) / (x_e u^m_j), u the unit plot, by Handbook 703.
+double irregular_slope_factor_703(std::span<const SlopeSegment> profile, RillRatio rill_ratio = RillRatio::moderate);
 
 }  // namespace soilhold::factors

@@ -8,6 +8,10 @@
 
 namespace soilhold::factors {
 
+/// Contents of a US short ton of soil by USDA-NRCS, lb.
+inline constexpr double nitrogen_lb_per_ton = 2.32;
+inline constexpr double phosphorus_lb_per_ton = 1.0;
+
 /// Value of nitrogen and phosphorus in a ton, price currency/ton. @param nitrogen_lb, phosphorus_lb  per ton, >= 0
 /// @throws std::invalid_argument for negative figures (all functions here)
 double nitrogen_phosphorus_value(double nitrogen_lb, double phosphorus_lb, double nitrogen_price,

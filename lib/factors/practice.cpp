@@ -89,14 +89,90 @@ spread::Uncertain of_contouring(const PracticeDescription& practice, double grad
     return spread::with_spread(stated, "practice", std::move(steps));
 }
 
+/// The credit of contour strips: withdrawn beyond their length limit, that of contouring alone where they are too wide.
+spread::Uncertain of_strips(const PracticeDescription& practice, double gradient, double length_m) {
+    const double percent = 100 * gradient;
+    const auto row = contour_strips({percent, percent}, practice.strips->rotation);
+    const source::Origin table = source::origin_of("contour-strips");
+    if (!row) {
+        spread::Uncertain result = one(table, "the table has no row for this steepness: no credit");
+        result.remarks.push_back({source::Weight::caution, "strips-slope",
+                                  fmt::format("The table of contour strips reaches from 1 to 25 %; at {:.1f} % no "
+                                              "credit is given.",
+                                              percent)});
+        return result;
+    }
+    const auto feet = [](double m) { return m / units::metre_per_foot; };
+    if (length_m > row->length_limit_m * (1 + 1e-9)) {
+        spread::Uncertain result = one(table, "the slope is longer, strips break over: no credit");
+        result.remarks.push_back(
+            {source::Weight::caution, "strips-length",
+             fmt::format(
+                 "Contour strips on {:.1f} % hold up to about {:.0f} ft ({:.0f} m) of slope; here are {:.0f} ft "
+                 "({:.0f} m). No credit is given (P = 1). A terrace that cuts the slope would bring it back.",
+                 percent, feet(row->length_limit_m), row->length_limit_m, feet(length_m), length_m)});
+        return result;
+    }
+    if (practice.strips->width_m && *practice.strips->width_m > row->width_m * 1.01) {
+        PracticeDescription rows = practice;
+        rows.strips.reset();
+        rows.contouring = true;
+        spread::Uncertain result = of_contouring(rows, gradient, length_m);
+        result.remarks.push_back(
+            {source::Weight::caution, "strips-wide",
+             fmt::format("Strips on {:.1f} % are at most {:.0f} ft ({:.0f} m) wide in the table; these are {:.0f} ft "
+                         "({:.0f} m) and count as contouring only.",
+                         percent, feet(row->width_m), row->width_m, feet(*practice.strips->width_m),
+                         *practice.strips->width_m)});
+        return result;
+    }
+    spread::Stated stated;
+    stated.value = row->P;
+    stated.origin = table;
+    return spread::with_spread(
+        stated, "practice",
+        {{"P", "contour strips on " + in_working(percent) + " %, contouring within them", "", "", row->P, "1", table}});
+}
+
+/// P of what is done between terraces times their own credit by Handbook 703.
+spread::Uncertain with_terraces(spread::Uncertain between, const Terraces& terraces) {
+    const double credit = terrace_credit(terraces);
+    if (credit >= 1.0) return between;
+    spread::Stated stated;
+    stated.value = between.central * credit;
+    stated.origin = source::origin_of("terraces-703");
+    source::Steps steps = std::move(between.steps);
+    steps.push_back({"Pt", "terraces " + in_working(terraces.interval_m.value) + " m apart: soil kept near its place",
+                     "", "", credit, "1", stated.origin});
+    steps.push_back({"P", "both together", "P Pt", in_working(between.central) + " x " + in_working(credit),
+                     stated.value, "1", source::origin_of("loss-arithmetic")});
+    spread::Uncertain result = spread::with_spread(stated, "practice", std::move(steps));
+    result.remarks = std::move(between.remarks);
+    return result;
+}
+
 }  // namespace
+
+spread::Stated length_left(const PracticeDescription& practice, const spread::Stated& length_m) {
+    return practice.terraces && practice.terraces->interval_m.value < length_m.value ? practice.terraces->interval_m
+                                                                                     : length_m;
+}
 
 spread::Uncertain support_practice(const PracticeDescription& practice, double gradient, double length_m) {
     if (practice.factor) {
         if (practice.factor->value == 1.0 && !practice.factor->range) return one(practice.factor->origin, "as given");
         return spread::with_spread(*practice.factor, "practice");
     }
-    return practice.contouring ? of_contouring(practice, gradient, length_m) : none(practice, "no support practice");
+    spread::Uncertain between = practice.strips       ? of_strips(practice, gradient, length_m)
+                                : practice.contouring ? of_contouring(practice, gradient, length_m)
+                                                      : none(practice, "no support practice");
+    return practice.terraces ? with_terraces(std::move(between), *practice.terraces) : between;
+}
+
+std::optional<spread::Uncertain> share_leaving(const PracticeDescription& practice, double gradient) {
+    if (practice.terraces)
+        if (auto share = share_past_terraces(*practice.terraces, gradient)) return share;
+    return practice.buffers ? share_past_buffers(*practice.buffers) : std::nullopt;
 }
 
 }  // namespace soilhold::factors

@@ -18,7 +18,7 @@ namespace {
 /// above the usual one, it stays the usual one, since a shorter slope can't lose more.
 double short_slope_703(double length_m, double gradient, RillRatio rill_ratio) {
     const double L = slope_length_factor(short_slope_m, length_exponent_703(gradient, rill_ratio));
-    const double usual = steepness_factor_703(gradient);
+    const double usual = usual_steepness_factor_703(gradient, rill_ratio);
     const double least = std::min(short_slope_steepness_factor_703(gradient), usual);
     const double share =
         std::log(std::max(length_m, shortest_slope_m) / shortest_slope_m) / std::log(short_slope_m / shortest_slope_m);
@@ -31,7 +31,22 @@ double slope_factor(double length_m, double gradient, SlopeMethod method, RillRa
     if (method == SlopeMethod::handbook_537)
         return slope_length_factor(length_m, length_exponent_537(gradient)) * steepness_factor_537(gradient);
     if (length_m < short_slope_m) return short_slope_703(length_m, gradient, rill_ratio);
-    return slope_length_factor(length_m, length_exponent_703(gradient, rill_ratio)) * steepness_factor_703(gradient);
+    return slope_length_factor(length_m, length_exponent_703(gradient, rill_ratio)) *
+           usual_steepness_factor_703(gradient, rill_ratio);
+}
+
+const char* words_for(RillRatio rill_ratio) {
+    switch (rill_ratio) {
+        case RillRatio::low:
+            return "low rill ratio";
+        case RillRatio::high:
+            return "high rill ratio";
+        case RillRatio::thawing:
+            return "thawing soil";
+        case RillRatio::moderate:
+            break;
+    }
+    return "moderate rill ratio";
 }
 
 const char* words_for(SlopeMethod method) {
@@ -56,6 +71,24 @@ source::Remarks slope_remarks(const SlopeDescription& slope) {
     if (percent > 35.0)
         remarks.push_back({source::Weight::caution, "slope-steep",
                            fmt::format("{:.0f} % is steeper than the plots behind the equation.", percent)});
+    double steepest = 0;
+    for (std::size_t i = 0; i < slope.shape.size(); ++i) {
+        const double part_pct = percent * slope.shape[i].relative_gradient;
+        if (part_pct < steepest / 2) {
+            remarks.push_back(
+                {source::Weight::caution, "slope-settles",
+                 fmt::format("Part {} of the slope ({:.1f} %) is less than half as steep as the ground above it "
+                             "({:.1f} %): soil may settle there. The equation has no settling; if it does, the slope "
+                             "ends where it begins.",
+                             i + 1, part_pct, steepest)});
+            break;
+        }
+        steepest = std::max(steepest, part_pct);
+    }
+    if (slope.rill_ratio == RillRatio::thawing)
+        remarks.push_back({source::Weight::caution, "slope-thawing",
+                           "Slope by the form for freshly tilled, thawing soil (from memory). Meltwater is not in R "
+                           "unless the R of such a region, with its melt, was given."});
     return remarks;
 }
 

@@ -3,6 +3,8 @@
 /// The two handbooks are two methods, each with its own L and S; they are never mixed.
 #pragma once
 
+#include <vector>
+
 #include "spread/uncertain.h"
 #include "units/unit.h"
 
@@ -11,14 +13,28 @@ namespace soilhold::factors {
 enum class SlopeMethod { handbook_703, handbook_537 };
 
 /// How much of the loss comes from rills: low (consolidated ground, range), moderate (cropland), high (freshly
-/// disturbed).
-enum class RillRatio { low, moderate, high };
+/// disturbed); thawing: freshly tilled soil that thaws from above, where nearly all of it does.
+enum class RillRatio { low, moderate, high, thawing };
+
+/// "moderate rill ratio", "thawing soil".
+const char* words_for(RillRatio rill_ratio);
+
+/// One part of a slope that bends, by its share of the length and its steepness as a multiple of the mean.
+struct SlopePart {
+    double length_share = 1.0;
+    double relative_gradient = 1.0;
+    bool operator==(const SlopePart&) const = default;
+};
+
+/// A slope's parts from the top down; their shares sum to 1 and so does share times multiple. Empty: one even slope.
+using SlopeShape = std::vector<SlopePart>;
 
 struct SlopeDescription {
     spread::Stated length_m;  ///< horizontal, from where flow starts to where soil settles or a channel begins
     spread::Stated gradient;  ///< rise over run
     SlopeMethod method = SlopeMethod::handbook_703;
     RillRatio rill_ratio = RillRatio::moderate;
+    SlopeShape shape;  ///< of a slope that bends; `length_m` and `gradient` are then its whole length and mean
 };
 
 /// LS of a uniform slope. By Handbook 703 a slope below 15 ft keeps the L of 15 ft; its S goes from the short-slope

@@ -15,6 +15,7 @@ double length_exponent_537(double gradient) {
 }
 
 double length_exponent_703(double gradient, RillRatio rill_ratio) {
+    if (rill_ratio == RillRatio::thawing) return 0.5;
     const double s = sine_of(gradient);
     double b = (s / 0.0896) / (3.0 * std::pow(s, 0.8) + 0.56);
     if (rill_ratio == RillRatio::low) b *= 0.5;

@@ -18,7 +18,7 @@ double sine_of(double gradient);
 /// m of Handbook 537. @param gradient  rise over run, >= 0
 double length_exponent_537(double gradient);
 
-/// m of Handbook 703. @param gradient  rise over run, >= 0
+/// m of Handbook 703; 0.5 for thawing soil. @param gradient  rise over run, >= 0
 double length_exponent_703(double gradient, RillRatio rill_ratio);
 
 /// L = (length / 22.13 m)^m. @param length_m  horizontal, > 0

@@ -32,4 +32,8 @@ double thawing_steepness_factor_703(double gradient) {
     return from_nine_percent(gradient) ? std::pow(s / 0.0896, 0.6) : 10.8 * s + 0.03;
 }
 
+double usual_steepness_factor_703(double gradient, RillRatio rill_ratio) {
+    return rill_ratio == RillRatio::thawing ? thawing_steepness_factor_703(gradient) : steepness_factor_703(gradient);
+}
+
 }  // namespace soilhold::factors

@@ -5,6 +5,8 @@
 ///         reprint. Thawing, recently tilled soil: (sin t/0.0896)^0.6 from 9 % on (from memory)
 #pragma once
 
+#include "factors/slope.h"
+
 namespace soilhold::factors {
 
 /// @param gradient  rise over run, >= 0
@@ -22,5 +24,8 @@ double short_slope_steepness_factor_703(double gradient);
 
 /// For recently tilled, thawing soil; goes with a length exponent of 0.5.
 double thawing_steepness_factor_703(double gradient);
+
+/// The one that goes with a rill ratio on slopes of 15 ft and more.
+double usual_steepness_factor_703(double gradient, RillRatio rill_ratio);
 
 }  // namespace soilhold::factors

@@ -39,6 +39,11 @@ double length_factor(Working& to, double length_m, double exponent, const std::s
 double exponent_703(Working& to, double gradient, RillRatio rill_ratio) {
     const std::string s = in_working(sine_of(gradient));
     const double x = length_exponent_703(gradient, rill_ratio);
+    if (rill_ratio == RillRatio::thawing) {
+        to.add("n", "exponent of the slope length, thawing soil", "", "", x);
+        to.less_sure(source::Standing::from_memory);
+        return x;
+    }
     const double b = x / (1.0 - x);
     const bool low = rill_ratio == RillRatio::low, high = rill_ratio == RillRatio::high;
     const std::string times = low ? "0.5 x " : high ? "2 x " : "";
@@ -53,9 +58,15 @@ double exponent_703(Working& to, double gradient, RillRatio rill_ratio) {
                   in_working(b) + " / (1 + " + in_working(b) + ")", x);
 }
 
-double usual_steepness_703(Working& to, double gradient) {
+double usual_steepness_703(Working& to, double gradient, RillRatio rill_ratio) {
     const std::string s = in_working(sine_of(gradient));
-    const double S = steepness_factor_703(gradient);
+    const double S = usual_steepness_factor_703(gradient, rill_ratio);
+    if (rill_ratio == RillRatio::thawing && gradient >= 0.09 - 1e-12) {
+        to.add("S", "steepness factor of thawing soil, 9 % and steeper", "(sin t / 0.0896)^0.6",
+               "(" + s + " / 0.0896)^0.6", S);
+        to.less_sure(source::Standing::from_memory);
+        return S;
+    }
     if (gradient >= 0.09 - 1e-12)
         return to.add("S", "slope steepness factor, 9 % and steeper", "16.8 sin t - 0.50", "16.8 x " + s + " - 0.50",
                       S);
@@ -103,7 +114,7 @@ source::Steps slope_factor_steps(double length_m, double gradient, SlopeMethod m
         const double x = exponent_703(to, gradient, rill_ratio);
         const bool is_short = length_m < short_slope_m;
         L = length_factor(to, is_short ? short_slope_m : length_m, x, is_short ? ", that of 15 ft" : "");
-        S = usual_steepness_703(to, gradient);
+        S = usual_steepness_703(to, gradient, rill_ratio);
         if (is_short) S = short_steepness_703(to, length_m, gradient, S);
     }
     to.add("LS", "slope factor", "L S", in_working(L) + " x " + in_working(S),

@@ -3,6 +3,7 @@
 #include <stdexcept>
 
 #include "source/reference_table.h"
+#include "units/unit.h"
 
 namespace soilhold::factors {
 
@@ -47,6 +48,36 @@ std::optional<double> terrace_factor_703(ClassLimits interval_ft, TerraceGrade g
             break;
     }
     return row.number("grade_0_8_and_over");
+}
+
+std::optional<spread::Uncertain> share_past_terraces(const Terraces& terraces, double gradient) {
+    if (terraces.method == TerraceMethod::handbook_703) return std::nullopt;
+    const ClassLimits slope{100 * gradient, 100 * gradient};
+    const bool sod = terraces.outlet == TerraceOutlet::sod_channel;
+    const auto leaves = terrace_factor_537(
+        slope, sod ? TerraceUse::sediment_by_sod_outlet : TerraceUse::sediment_by_underground_outlet);
+    const auto between = terrace_factor_537(slope, TerraceUse::contoured_between);
+    if (!leaves || !between) return std::nullopt;
+    spread::Stated share;
+    share.value = *leaves / *between;
+    share.origin = source::origin_of("terraces-537");
+    return spread::with_spread(
+        share, "terrace-passing",
+        {{"passes",
+          std::string("share of the loss that leaves over ") +
+              (sod ? "graded terraces with sod outlets" : "terraces with underground outlets"),
+          "P of sediment that leaves / P of contouring",
+          source::in_working(*leaves) + " / " + source::in_working(*between), share.value, "1", share.origin}});
+}
+
+double terrace_credit(const Terraces& terraces) {
+    if (terraces.method == TerraceMethod::handbook_537) return 1.0;
+    if (terraces.outlet == TerraceOutlet::sod_channel && !terraces.grade)
+        throw std::invalid_argument("terraces with a sod channel need their grade");
+    const double interval_ft = terraces.interval_m.value / units::metre_per_foot;
+    const TerraceGrade grade = terraces.outlet == TerraceOutlet::underground ? TerraceGrade::closed_outlet
+                                                                             : terrace_grade(100 * *terraces.grade);
+    return terrace_factor_703({interval_ft, interval_ft}, grade).value_or(1.0);
 }
 
 }  // namespace soilhold::factors

@@ -11,6 +11,7 @@
 #include <string_view>
 
 #include "factors/slope_class.h"
+#include "spread/uncertain.h"
 
 namespace soilhold::factors {
 
@@ -29,5 +30,29 @@ TerraceGrade terrace_grade(double grade_pct);
 
 /// P of Handbook 703 by horizontal distance between terraces in feet; none beyond 300 ft.
 std::optional<double> terrace_factor_703(ClassLimits interval_ft, TerraceGrade grade);
+
+/// Which handbook's credit the terraces of a field take; both cut the slope length to the interval.
+enum class TerraceMethod {
+    handbook_537,  ///< P of what is done between them; what leaves the field is kept apart
+    handbook_703,  ///< a P for soil kept near its place, times the P of what is done between
+};
+
+enum class TerraceOutlet { sod_channel, underground };
+
+struct Terraces {
+    spread::Stated interval_m;  ///< horizontal distance between terraces, m: the slope length between them
+    TerraceMethod method = TerraceMethod::handbook_537;
+    TerraceOutlet outlet = TerraceOutlet::sod_channel;
+    std::optional<double> grade;  ///< rise over run along the terrace; Handbook 703 needs it with a sod channel
+};
+
+/// Handbook 537: what share of the loss between terraces leaves the field, the sediment column of Table 15 over its
+/// contour column; none outside 1 to 25 %, and none by Handbook 703, whose P holds the trapping already.
+/// @param gradient  of the land, rise over run
+std::optional<spread::Uncertain> share_past_terraces(const Terraces& terraces, double gradient);
+
+/// Handbook 703: P for soil kept near its place, 1 beyond 300 ft; by Handbook 537 terraces have none of their own.
+/// @throws std::invalid_argument for a sod channel without its grade
+double terrace_credit(const Terraces& terraces);
 
 }  // namespace soilhold::factors

@@ -1,9 +1,12 @@
 #include "loss/annual_loss.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
+#include "factors/slope_profile.h"
 #include "factors/soil_depth.h"
 #include "loss/steps.h"
 
@@ -30,8 +33,7 @@ FactorValue slope_value(const FieldInputs& inputs, const PracticeInputs& practic
     FactorValue value;
     value.symbol = "LS";
     value.unit = "1";
-    value.value =
-        spread::interval_of(slope_factor_of(inputs, practice.length_m.central, practice.gradient.central), draws);
+    value.value = spread::interval_of(central_slope_factor(inputs, practice), draws);
     value.origin = source::origin_of(inputs.method == factors::SlopeMethod::handbook_703 ? "ls-ah703" : "ls-ah537");
     value.spread_origin = practice.length_m.spread_origin;
     value.remarks = practice.gradient.remarks;
@@ -61,12 +63,33 @@ FactorValue structure_value(const structure::StructureFactor& structure) {
 std::string method_words(const FieldInputs& inputs) {
     std::string text = factors::words_for(inputs.method);
     if (inputs.method == factors::SlopeMethod::handbook_703) {
-        const char* rill = inputs.rill_ratio == factors::RillRatio::low    ? ", low rill ratio"
-                           : inputs.rill_ratio == factors::RillRatio::high ? ", high rill ratio"
-                                                                           : ", moderate rill ratio";
-        text += rill;
+        text += std::string(", ") + factors::words_for(inputs.rill_ratio);
     }
+    if (!inputs.shape.empty()) text += fmt::format(", {} parts", inputs.shape.size());
     return text;
+}
+
+std::optional<Leaving> leaving_of(const PracticeInputs& practice, double central, const PracticeDraws& draws) {
+    if (!practice.leaving) return std::nullopt;
+    return Leaving{factor_value("passes", "1", *practice.leaving),
+                   spread::interval_of(central * practice.leaving->central, draws.leaving)};
+}
+
+std::vector<SlopePartLoss> slope_parts(const FieldInputs& inputs, double central, const PracticeDraws& draws) {
+    std::vector<SlopePartLoss> parts;
+    const PracticeInputs& now = inputs.now;
+    const double whole = central_slope_factor(inputs, now);
+    for (std::size_t i = 0; i < draws.part_loss.size(); ++i) {
+        SlopePartLoss part;
+        part.length_m = inputs.shape[i].length_share * now.length_m.central;
+        part.gradient = inputs.shape[i].relative_gradient * now.gradient.central;
+        part.LS = factors::part_slope_factor(i, now.length_m.central, now.gradient.central, inputs.shape, inputs.method,
+                                             inputs.rill_ratio);
+        part.loss = spread::interval_of(central * part.LS / whole, draws.part_loss[i]);
+        part.share = inputs.shape[i].length_share * part.LS / whole;
+        parts.push_back(part);
+    }
+    return parts;
 }
 
 ChangeResult change_result(const Field& field, const FieldInputs& inputs, const FieldDraws& draws, std::size_t index) {
@@ -88,6 +111,7 @@ ChangeResult change_result(const Field& field, const FieldInputs& inputs, const 
     }
     result.ratio = spread::interval_of(then / now, std::move(ratio));
     result.saved = spread::interval_of(now - then, std::move(saved));
+    result.leaving = leaving_of(practice, then, changed);
     result.changes_length = practice.own_length;
     result.changes_cover = practice.own_cover;
     result.changes_practice = practice.own_practice;
@@ -109,7 +133,7 @@ std::vector<DoubtShare> doubt_shares(const FieldInputs& inputs) {
     };
     const auto slope_move = [&](bool length) {
         const auto at = [&](double z) {
-            return slope_factor_of(inputs, length ? spread::at_score(now.length_m, z) : now.length_m.central,
+            return slope_factor_of(inputs, now, length ? spread::at_score(now.length_m, z) : now.length_m.central,
                                    length ? now.gradient.central : spread::at_score(now.gradient, z));
         };
         return 0.5 * std::log(at(1.0) / at(-1.0));
@@ -170,6 +194,10 @@ FieldEstimate estimate_field(const Field& field, const FieldInputs& inputs, cons
     result.depth_mm_per_year = {factors::depth_of_loss_mm(result.loss.central, result.bulk_density),
                                 factors::depth_of_loss_mm(result.loss.low, result.bulk_density),
                                 factors::depth_of_loss_mm(result.loss.high, result.bulk_density)};
+    result.leaving = leaving_of(inputs.now, central, draws.now);
+    result.slope_parts = slope_parts(inputs, central, draws.now);
+    result.consequences = consequences_of(field, inputs, result.loss,
+                                          result.leaving ? result.leaving->loss : result.loss, result.bulk_density);
     result.tests = inputs.tests;
     result.structure = inputs.structure;
     for (std::size_t i = 0; i < inputs.changes.size(); ++i)

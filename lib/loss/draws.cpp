@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "factors/slope_profile.h"
 #include "spread/low_discrepancy.h"
 #include "structure/structure_factor.h"
 
@@ -29,7 +30,7 @@ class Columns {
 };
 
 struct PracticeColumns {
-    std::size_t length = 0, gradient = 0, C = 0, P = 0;
+    std::size_t length = 0, gradient = 0, C = 0, P = 0, leaving = 0;
 };
 
 struct FieldColumns {
@@ -52,11 +53,13 @@ std::vector<FieldColumns> assign(const std::vector<FieldInputs>& fields, std::si
         mine.now.gradient = columns.shared(field.now.gradient, gradients, gradient_columns);
         mine.now.C = columns.own();
         mine.now.P = columns.own();
+        if (field.now.leaving) mine.now.leaving = columns.own();
         for (const PracticeInputs& change : field.changes) {
             PracticeColumns changed = mine.now;
             if (change.own_length) changed.length = columns.own();
             if (change.own_cover) changed.C = columns.own();
             if (change.own_practice) changed.P = columns.own();
+            if (change.leaving && (change.own_practice || !field.now.leaving)) changed.leaving = columns.own();
             mine.changes.push_back(changed);
         }
         result.push_back(std::move(mine));
@@ -78,9 +81,27 @@ std::vector<double> slope_factors(const FieldInputs& field, const PracticeInputs
     const auto& gradient_scores = scores[columns.gradient];
     std::vector<double> LS(length_scores.size());
     for (std::size_t i = 0; i < LS.size(); ++i)
-        LS[i] = slope_factor_of(field, spread::at_score(practice.length_m, length_scores[i]),
+        LS[i] = slope_factor_of(field, practice, spread::at_score(practice.length_m, length_scores[i]),
                                 spread::at_score(practice.gradient, gradient_scores[i]));
     return LS;
+}
+
+/// The loss of each part of a slope that bends, as far as nothing cuts it; `rest` is the loss over LS.
+std::vector<std::vector<double>> part_losses(const FieldInputs& field, const PracticeInputs& practice,
+                                             const PracticeColumns& columns, const spread::Scores& scores,
+                                             const PracticeDraws& whole) {
+    std::vector<std::vector<double>> parts;
+    if (practice.cut || field.shape.empty()) return parts;
+    for (std::size_t part = 0; part < field.shape.size(); ++part) {
+        std::vector<double> loss(whole.loss.size());
+        for (std::size_t i = 0; i < loss.size(); ++i)
+            loss[i] = whole.loss[i] / whole.LS[i] *
+                      factors::part_slope_factor(part, spread::at_score(practice.length_m, scores[columns.length][i]),
+                                                 spread::at_score(practice.gradient, scores[columns.gradient][i]),
+                                                 field.shape, field.method, field.rill_ratio);
+        parts.push_back(std::move(loss));
+    }
+    return parts;
 }
 
 }  // namespace
@@ -111,7 +132,9 @@ std::vector<FieldDraws> draw(const std::vector<FieldInputs>& fields, const DrawS
         const auto product = [&](const PracticeInputs& practice, const PracticeColumns& mine,
                                  const PracticeDraws* now) {
             PracticeDraws out;
-            out.LS = now && !practice.own_length ? now->LS : slope_factors(field, practice, mine, scores);
+            out.LS = now && !practice.own_length && practice.cut == field.now.cut
+                         ? now->LS
+                         : slope_factors(field, practice, mine, scores);
             const std::vector<double> C = values(practice.C, scores[mine.C]);
             const std::vector<double> P = values(practice.P, scores[mine.P]);
             out.loss_without_tests.resize(C.size());
@@ -120,6 +143,11 @@ std::vector<FieldDraws> draw(const std::vector<FieldInputs>& fields, const DrawS
                 out.loss_without_tests[i] = soil_and_rain[i] * out.LS[i] * C[i] * P[i];
                 out.loss[i] = out.loss_without_tests[i] * (practice.uses_structure ? m[i] : 1.0);
             }
+            if (practice.leaving) {
+                out.leaving = values(*practice.leaving, scores[mine.leaving]);
+                for (std::size_t i = 0; i < out.leaving.size(); ++i) out.leaving[i] *= out.loss[i];
+            }
+            if (!now) out.part_loss = part_losses(field, practice, mine, scores, out);
             return out;
         };
         draws.now = product(field.now, columns[f].now, nullptr);

@@ -19,6 +19,8 @@ struct PracticeDraws {
     std::vector<double> loss;                ///< t/(ha yr)
     std::vector<double> loss_without_tests;  ///< the same with m = 1
     std::vector<double> LS;
+    std::vector<double> leaving;                 ///< t/(ha yr) that leaves the field; empty where nothing catches it
+    std::vector<std::vector<double>> part_loss;  ///< t/(ha yr) of each part of a slope that bends, on its own ground
 };
 
 struct FieldDraws {

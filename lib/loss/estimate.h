@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "loss/consequences.h"
 #include "loss/field.h"
 #include "soiltest/summary.h"
 #include "source/step.h"
@@ -25,6 +26,21 @@ struct FactorValue {
     source::Steps steps{};  ///< how the value and its interval came about
 };
 
+/// What share of the loss on the slope leaves the field, where terraces or strips catch the rest.
+struct Leaving {
+    FactorValue share;      ///< "passes", 0..1
+    spread::Interval loss;  ///< t/(ha yr) that leaves
+};
+
+/// One part of a slope that bends.
+struct SlopePartLoss {
+    double length_m = 0.0;
+    double gradient = 0.0;  ///< rise over run
+    double LS = 0.0;        ///< of its own ground
+    spread::Interval loss;  ///< t/(ha yr) on its own ground
+    double share = 0.0;     ///< of the slope's tons, 0..1
+};
+
 /// The loss after a change, beside 'as now'.
 struct ChangeResult {
     std::string name;
@@ -33,6 +49,7 @@ struct ChangeResult {
     spread::Interval loss;   ///< t/(ha yr)
     spread::Interval ratio;  ///< changed over as-now
     spread::Interval saved;  ///< as-now minus changed, t/(ha yr)
+    std::optional<Leaving> leaving;
     bool changes_length = false, changes_cover = false, changes_practice = false;
     source::Remarks remarks;
     source::Steps steps;  ///< from the factors to the loss and what is saved
@@ -57,6 +74,9 @@ struct FieldEstimate {
     source::Origin bulk_density_origin;
     spread::Interval depth_mm_per_year;
     std::optional<double> largest_cover_times_practice;  ///< C P that would meet T; none without T
+    std::optional<Leaving> leaving;
+    std::vector<SlopePartLoss> slope_parts;  ///< from the top down; empty for an even slope
+    Consequences consequences;               ///< what follows from the loss: index, depth in years, what goes with it
     soiltest::Summary tests;
     structure::StructureFactor structure;
     std::vector<ChangeResult> changes;

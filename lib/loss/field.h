@@ -20,7 +20,7 @@ struct Change {
     std::string name;
     std::optional<factors::CoverDescription> cover;
     std::optional<factors::PracticeDescription> practice;
-    std::optional<spread::Stated> length_m;  ///< terraces and barriers shorten it
+    std::optional<spread::Stated> length_m;  ///< barriers shorten it; terraces do it as a practice
     std::string note;                        ///< what it costs or does not fix, in the specialist's words
 };
 
@@ -35,6 +35,7 @@ struct Field {
     factors::PracticeDescription practice;
     std::optional<spread::Stated> tolerance;  ///< T, t/(ha yr)
     std::optional<spread::Stated> area_ha;
+    std::optional<spread::Stated> drainage_area_km2;             ///< of the point downstream to which delivery is asked
     std::optional<spread::Stated> bulk_density;                  ///< t/m3
     std::optional<double> rock_fragments_pct;                    ///< by volume
     bool erodibility_includes_rock = false;                      ///< Kw rather than Kf

@@ -1,5 +1,6 @@
 #include "loss/inputs.h"
 
+#include "factors/slope_profile.h"
 #include "units/unit.h"
 
 namespace soilhold::loss {
@@ -25,12 +26,28 @@ structure::StructureFactor structure_of(const Field& field, const soiltest::Summ
 
 void append(source::Remarks& to, const source::Remarks& from) { to.insert(to.end(), from.begin(), from.end()); }
 
+/// The slope length under a practice: the whole, or the interval that terraces leave.
+void set_length(PracticeInputs& to, const spread::Stated& length_m, const factors::PracticeDescription& practice) {
+    const spread::Stated left = factors::length_left(practice, length_m);
+    const bool terraced = left.value < length_m.value;
+    to.length_m = spread::with_spread(left, terraced ? "terrace-interval" : "length");
+    to.cut = to.cut || terraced;
+}
+
+void set_practice(PracticeInputs& to, const factors::PracticeDescription& practice) {
+    to.P = factors::support_practice(practice, to.gradient.central, to.length_m.central);
+    to.leaving = factors::share_leaving(practice, to.gradient.central);
+}
+
 PracticeInputs after(const Change& change, const Field& field, const PracticeInputs& now) {
     PracticeInputs result = now;
     result.remarks.clear();
-    if (change.length_m) {
-        result.length_m = spread::with_spread(*change.length_m, "length");
-        result.own_length = true;
+    const factors::PracticeDescription& practice = change.practice ? *change.practice : field.practice;
+    // A change's own length is that between barriers; another practice brings or takes terraces away.
+    if (change.length_m || change.practice) {
+        result.cut = change.length_m.has_value() && change.length_m->value < field.slope.length_m.value;
+        set_length(result, change.length_m.value_or(field.slope.length_m), practice);
+        result.own_length = !result.length_m.same_statement(now.length_m);
     }
     if (change.cover) {
         result.C = factors::cover_management(*change.cover);
@@ -46,8 +63,7 @@ PracticeInputs after(const Change& change, const Field& field, const PracticeInp
     }
     // A shorter slope can bring contouring within its limit, so P is worked out again with either.
     if (change.practice || change.length_m) {
-        const factors::PracticeDescription& practice = change.practice ? *change.practice : field.practice;
-        result.P = factors::support_practice(practice, now.gradient.central, result.length_m.central);
+        set_practice(result, practice);
         result.own_practice = change.practice.has_value() || result.P.central != now.P.central;
         append(result.remarks, result.P.remarks);
     }
@@ -56,8 +72,14 @@ PracticeInputs after(const Change& change, const Field& field, const PracticeInp
 
 }  // namespace
 
-double slope_factor_of(const FieldInputs& inputs, double length_m, double gradient) {
-    return factors::slope_factor(length_m, gradient, inputs.method, inputs.rill_ratio);
+double slope_factor_of(const FieldInputs& inputs, const PracticeInputs& practice, double length_m, double gradient) {
+    return practice.cut
+               ? factors::cut_slope_factor(length_m, gradient, inputs.shape, inputs.method, inputs.rill_ratio)
+               : factors::profile_slope_factor(length_m, gradient, inputs.shape, inputs.method, inputs.rill_ratio);
+}
+
+double central_slope_factor(const FieldInputs& inputs, const PracticeInputs& practice) {
+    return slope_factor_of(inputs, practice, practice.length_m.central, practice.gradient.central);
 }
 
 FieldInputs inputs_of(const Field& field) {
@@ -66,11 +88,13 @@ FieldInputs inputs_of(const Field& field) {
     inputs.K = factors::erodibility(field.soil);
     inputs.method = field.slope.method;
     inputs.rill_ratio = field.slope.rill_ratio;
-    inputs.now.length_m = spread::with_spread(field.slope.length_m, "length");
+    inputs.shape = field.slope.shape;
+    inputs.whole_length_m = field.slope.length_m.value;
+    set_length(inputs.now, field.slope.length_m, field.practice);
     inputs.now.gradient = spread::with_spread(field.slope.gradient, "steepness");
     inputs.now.gradient.remarks = factors::slope_remarks(field.slope);
     inputs.now.C = factors::cover_management(field.cover);
-    inputs.now.P = factors::support_practice(field.practice, field.slope.gradient.value, field.slope.length_m.value);
+    set_practice(inputs.now, field.practice);
     inputs.tests = soiltest::summarise(field.tests, field.texture_class);
     inputs.structure = structure_of(field, inputs.tests, inputs.K.central);
     for (const Change& change : field.changes) inputs.changes.push_back(after(change, field, inputs.now));
@@ -79,8 +103,7 @@ FieldInputs inputs_of(const Field& field) {
 
 double central_loss(const FieldInputs& inputs, const PracticeInputs& practice) {
     const double m = practice.uses_structure ? inputs.structure.m() : 1.0;
-    return inputs.R.central * inputs.K.central * m *
-           slope_factor_of(inputs, practice.length_m.central, practice.gradient.central) * practice.C.central *
+    return inputs.R.central * inputs.K.central * m * central_slope_factor(inputs, practice) * practice.C.central *
            practice.P.central;
 }
 

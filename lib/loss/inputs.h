@@ -14,6 +14,8 @@ namespace soilhold::loss {
 /// The inputs of one way of farming a field: as now, or after a change.
 struct PracticeInputs {
     spread::Uncertain length_m, gradient, C, P;
+    std::optional<spread::Uncertain> leaving;  ///< share of the loss that leaves the field, where something catches it
+    bool cut = false;  ///< length_m is that of pieces that terraces or barriers cut the slope into
     bool own_length = false, own_cover = false, own_practice = false;  ///< differs from as-now
     bool uses_structure = true;  ///< false where C and m would credit the same structure twice
     source::Remarks remarks;
@@ -24,6 +26,8 @@ struct FieldInputs {
     spread::Uncertain K;  ///< t ha h/(ha MJ mm)
     factors::SlopeMethod method = factors::SlopeMethod::handbook_703;
     factors::RillRatio rill_ratio = factors::RillRatio::moderate;
+    factors::SlopeShape shape;    ///< of a slope that bends
+    double whole_length_m = 0.0;  ///< of the slope before anything cuts it
     soiltest::Summary tests;
     structure::StructureFactor structure;
     PracticeInputs now;
@@ -37,6 +41,9 @@ FieldInputs inputs_of(const Field& field);
 double central_loss(const FieldInputs& inputs, const PracticeInputs& practice);
 
 /// LS of a practice at given length and gradient.
-double slope_factor_of(const FieldInputs& inputs, double length_m, double gradient);
+double slope_factor_of(const FieldInputs& inputs, const PracticeInputs& practice, double length_m, double gradient);
+
+/// LS at the central length and gradient.
+double central_slope_factor(const FieldInputs& inputs, const PracticeInputs& practice);
 
 }  // namespace soilhold::loss

@@ -3,6 +3,7 @@
 #include <string>
 #include <utility>
 
+#include "factors/slope_profile.h"
 #include "units/unit.h"
 
 namespace soilhold::loss {
@@ -37,6 +38,16 @@ void add_products(source::Steps& to, const std::string& symbol, double R, double
         {symbol, "the same in US units", equation, product(factors), A / units::t_ha_per_ton_acre, "US A", origin});
 }
 
+/// What leaves the field, beside what moves on it.
+void add_leaving(source::Steps& to, const std::optional<Leaving>& leaving, double A, std::size_t draws) {
+    if (!leaving) return;
+    append(to, leaving->share.steps);
+    to.push_back({"leaves", "soil that leaves the field in a year", "A passes",
+                  in_working(A) + " x " + in_working(leaving->share.value.central), leaving->loss.central, loss_unit,
+                  arithmetic()});
+    to.push_back(counted_step(leaving->loss, loss_unit, draws));
+}
+
 }  // namespace
 
 source::Step counted_step(const spread::Interval& value, const std::string& unit, std::size_t draws,
@@ -60,8 +71,9 @@ source::Steps slope_steps(const FieldInputs& inputs, const PracticeInputs& pract
                           std::size_t draws) {
     source::Steps steps = practice.length_m.steps;
     append(steps, practice.gradient.steps);
-    append(steps, factors::slope_factor_steps(practice.length_m.central, practice.gradient.central, inputs.method,
-                                              inputs.rill_ratio));
+    const auto working = practice.cut ? factors::cut_slope_steps : factors::profile_steps;
+    append(steps, working(practice.length_m.central, practice.gradient.central, inputs.shape, inputs.method,
+                          inputs.rill_ratio));
     steps.push_back(counted_step(LS.value, "1", draws, "length and steepness"));
     return steps;
 }
@@ -94,6 +106,14 @@ source::Steps loss_steps(const FieldEstimate& estimate, std::size_t draws) {
         steps.push_back({"total", "soil lost from the whole field in a year", "A area",
                          in_working(A) + " x " + in_working(area), estimate.total->central, "t/yr", arithmetic()});
     }
+    for (std::size_t i = 0; i < estimate.slope_parts.size(); ++i) {
+        const SlopePartLoss& part = estimate.slope_parts[i];
+        const std::string number = std::to_string(i + 1);
+        steps.push_back({"A" + number, "loss from part " + number + " of the slope, on its own ground", "A LSj / LS",
+                         in_working(A) + " x " + in_working(part.LS) + " / " + in_working(LS), part.loss.central,
+                         loss_unit, arithmetic()});
+    }
+    add_leaving(steps, estimate.leaving, A, draws);
     const double depth = estimate.depth_mm_per_year.central;
     steps.push_back({"BD", "bulk density", "", "", estimate.bulk_density, "t/m3", estimate.bulk_density_origin});
     steps.push_back({"depth", "depth of soil lost in a year", "A / (10 BD)",
@@ -101,6 +121,7 @@ source::Steps loss_steps(const FieldEstimate& estimate, std::size_t draws) {
                      source::origin_of("depth-of-loss")});
     steps.push_back({"depth", "depth of soil lost in 30 years", "", "30 x " + in_working(depth), 30 * depth, "mm/30 yr",
                      source::origin_of("depth-of-loss")});
+    append(steps, estimate.consequences.steps);
     return steps;
 }
 
@@ -119,6 +140,7 @@ source::Steps change_steps(const FieldEstimate& estimate, const ChangeResult& ch
     add_products(steps, "A2", estimate.factor("R").value.central, estimate.factor("K").value.central,
                  {m, change.LS.value.central, change.C.value.central, change.P.value.central}, A);
     steps.push_back(counted_step(change.loss, loss_unit, draws));
+    add_leaving(steps, change.leaving, A, draws);
     append(steps, ratio_steps(now, A, change.ratio, change.saved, draws));
     return steps;
 }

@@ -32,6 +32,9 @@ constexpr auto unit_words = std::to_array<UnitWords>({
     {"t/yr", "t", "US tons", 1.0 / units::tonne_per_short_ton},
     {"mm/yr", "mm", "in", 1.0 / 25.4},
     {"mm/30 yr", "mm", "in", 1.0 / 25.4},
+    {"yr/cm", "yr/cm", "yr/in", 2.54},
+    {"kg/(ha yr)", "kg/ha", "lb/ac", 1.0 / units::kg_ha_per_lb_acre},
+    {"km2", "km2", "ac", 100.0 / units::hectare_per_acre},
     {"1", "", "", 0},
 });
 
