@@ -75,12 +75,13 @@ source::Steps steps_of(const CoverParts& parts) {
 
 }  // namespace
 
-spread::Uncertain cover_management(const CoverDescription& cover) {
+spread::Uncertain cover_management(const CoverDescription& cover, const std::optional<GroundSlope>& slope) {
     if (cover.factor) {
         const bool low = cover.factor->value < 0.1;
         return spread::with_spread(*cover.factor, low ? "cover-given-low" : "cover-given");
     }
-    if (!cover.parts) throw std::invalid_argument("no cover factor and no parts of it are described");
+    if (cover.table) return cover_of_table(*cover.table, slope);
+    if (!cover.parts) throw std::invalid_argument("no cover factor, no parts of it and no table are described");
     spread::Stated stated;
     source::Steps steps = steps_of(*cover.parts);
     const double product = steps.back().value;

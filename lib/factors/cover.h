@@ -1,8 +1,9 @@
-/// Cover and management C [1]: given, or from the parts of Handbook 703 as an average of the year.
+/// Cover and management C [1]: given, from the parts of Handbook 703 as an average of the year, or from a table.
 #pragma once
 
 #include <optional>
 
+#include "factors/cover_tables.h"
 #include "spread/uncertain.h"
 
 namespace soilhold::factors {
@@ -22,14 +23,22 @@ struct CoverParts {
 struct CoverDescription {
     std::optional<spread::Stated> factor;  ///< C given
     std::optional<CoverParts> parts;
+    std::optional<CoverOfTable> table{};
     /// A C built from cover parts alone, without prior land use, leaves structure to the tests (cover-only counting).
     bool holds_prior_land_use() const {
-        return factor.has_value() || (parts && (parts->prior_land_use || parts->years_undisturbed));
+        return factor.has_value() || (parts && (parts->prior_land_use || parts->years_undisturbed)) ||
+               (table && factors::holds_prior_land_use(*table));
     }
 };
 
 /// C of a year; from parts at least 0.0001, with a remark.
-/// @throws std::invalid_argument when nothing is set, for shares outside 0..1, or a canopy without its fall height
-spread::Uncertain cover_management(const CoverDescription& cover);
+/// @throws std::invalid_argument when nothing is set, for shares outside 0..1, a canopy without its fall height, or
+///         where cover_of_table() does; mulch needs the slope that it lies on
+spread::Uncertain cover_management(const CoverDescription& cover, const std::optional<GroundSlope>& slope = {});
+
+/// On a slope. @param gradient  rise over run
+inline spread::Uncertain cover_management(const CoverDescription& cover, double gradient, double length_m) {
+    return cover_management(cover, GroundSlope{gradient, length_m});
+}
 
 }  // namespace soilhold::factors

@@ -7,13 +7,23 @@
 #pragma once
 
 #include <span>
+#include <string>
 #include <string_view>
+#include <vector>
+
+#include "source/citation.h"
 
 namespace soilhold::factors {
 
 /// The soil-loss ratio of corn after corn, turn-ploughed in spring, by line of the table, as a fraction.
 /// @throws std::invalid_argument for a line or stage from which nothing is at hand
 double soil_loss_ratio(int line, std::string_view cropstage);
+
+/// The stages that a line of the table has at hand; none for a line it lacks.
+std::vector<std::string> stages_of_line(int line);
+
+/// Of the ratio that soil_loss_ratio() takes. @throws as it does
+source::Origin soil_loss_ratio_origin(int line, std::string_view cropstage);
 
 /// One stage of the year.
 struct Stage {

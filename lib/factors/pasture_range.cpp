@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "source/reference_table.h"
+#include "source/row_origin.h"
 
 namespace soilhold::factors {
 
@@ -15,9 +16,10 @@ bool of_ground(const source::Row& row, const PastureGround& ground) {
 }
 
 /// The cell as the print of 1978 has it, or none where it did not change.
-std::optional<double> changed_in_1978(const PastureGround& ground, double cover_pct) {
+std::optional<PastureCell> changed_in_1978(const PastureGround& ground, double cover_pct) {
     for (const source::Row& row : source::table("pasture-range-1978").rows)
-        if (of_ground(row, ground) && row.number("ground_cover_pct") == cover_pct) return row.number("C");
+        if (of_ground(row, ground) && row.number("ground_cover_pct") == cover_pct)
+            return PastureCell{cover_pct, row.number("C"), source::row_origin("pasture-537", row)};
     return std::nullopt;
 }
 
@@ -25,29 +27,40 @@ void need_cover(double pct) {
     if (!(pct >= 0 && pct <= 100)) throw std::invalid_argument("cover lies from 0 to 100 %");
 }
 
-double in_table(const PastureGround& ground, bool print_of_1978) {
-    need_cover(ground.ground_cover_pct);
-    std::optional<double> from, C_from;
-    for (const source::Row& row : source::table("pasture-range").rows) {
-        if (!of_ground(row, ground)) continue;
-        const double to = row.number("ground_cover_pct");
-        double C_to = row.number("C");
-        if (print_of_1978) C_to = changed_in_1978(ground, to).value_or(C_to);
-        if (from && ground.ground_cover_pct < to)
-            return *C_from + (C_to - *C_from) * (ground.ground_cover_pct - *from) / (to - *from);
-        from = to;
-        C_from = C_to;
-    }
-    if (!C_from)
-        throw std::invalid_argument("the table has canopies of 25, 50 and 75 % that fall from 0.5, 2 or 4 m, or none");
-    return *C_from;
-}
-
 }  // namespace
 
-double pasture_cover_factor(const PastureGround& ground) { return in_table(ground, false); }
+std::pair<PastureCell, PastureCell> pasture_cells(const PastureGround& ground, bool print_of_1978) {
+    need_cover(ground.ground_cover_pct);
+    std::optional<PastureCell> from;
+    for (const source::Row& row : source::table("pasture-range").rows) {
+        if (!of_ground(row, ground)) continue;
+        PastureCell to{row.number("ground_cover_pct"), row.number("C"), source::row_origin("pasture-copy", row)};
+        if (print_of_1978)
+            if (auto changed = changed_in_1978(ground, to.ground_cover_pct)) to = *std::move(changed);
+        if (from && from->ground_cover_pct == ground.ground_cover_pct) return {*from, *from};
+        if (from && ground.ground_cover_pct < to.ground_cover_pct) return {*from, to};
+        from = to;
+    }
+    if (!from)
+        throw std::invalid_argument("the table has canopies of 25, 50 and 75 % that fall from 0.5, 2 or 4 m, or none");
+    return {*from, *from};
+}
 
-double pasture_cover_factor_1978(const PastureGround& ground) { return in_table(ground, true); }
+double between_cells(const PastureCell& from, const PastureCell& to, double ground_cover_pct) {
+    if (from.ground_cover_pct == to.ground_cover_pct) return from.C;
+    return from.C +
+           (to.C - from.C) * (ground_cover_pct - from.ground_cover_pct) / (to.ground_cover_pct - from.ground_cover_pct);
+}
+
+double pasture_cover_factor(const PastureGround& ground) {
+    const auto [from, to] = pasture_cells(ground, false);
+    return between_cells(from, to, ground.ground_cover_pct);
+}
+
+double pasture_cover_factor_1978(const PastureGround& ground) {
+    const auto [from, to] = pasture_cells(ground, true);
+    return between_cells(from, to, ground.ground_cover_pct);
+}
 
 double grass_cover_curve(double cover_pct) {
     need_cover(cover_pct);

@@ -9,6 +9,10 @@
 ///         grass cover that begins at 1 for bare ground, read (pasture-cover-curve.csv)
 #pragma once
 
+#include <utility>
+
+#include "source/citation.h"
+
 namespace soilhold::factors {
 
 /// Grass, grass-like plants, decaying duff or litter; or mostly broadleaf herbs with little root mat near the surface.
@@ -20,6 +24,19 @@ struct PastureGround {
     GroundCover cover = GroundCover::grass;
     double ground_cover_pct = 0.0;  ///< 0 to 100; straight between the columns 0, 20, 40, 60, 80, 95
 };
+
+/// One cell of the table, with the print that it was taken from.
+struct PastureCell {
+    double ground_cover_pct = 0.0;
+    double C = 0.0;
+    source::Origin origin;
+};
+
+/// The cells on either side of a ground cover; twice the same where one holds it. @throws as pasture_cover_factor
+std::pair<PastureCell, PastureCell> pasture_cells(const PastureGround& ground, bool print_of_1978);
+
+/// Straight between the two, which is this project's reading.
+double between_cells(const PastureCell& from, const PastureCell& to, double ground_cover_pct);
 
 /// @throws std::invalid_argument for a height or canopy without a line in the table, or cover outside 0-100 %
 double pasture_cover_factor(const PastureGround& ground);

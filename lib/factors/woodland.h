@@ -4,13 +4,21 @@
 #pragma once
 
 #include <optional>
+#include <string>
+
+#include "source/citation.h"
 
 namespace soilhold::factors {
 
 struct CoverRange {
     double low = 0.0;
     double high = 0.0;
+    std::string band{};       ///< "canopy 100-75 %, duff 100-90 %"
+    source::Origin origin{};  ///< of the row
 };
+
+/// The rows of the handbook's table in words, for a message.
+std::string woodland_bands();
 
 /// C's range in the band that holds both covers; none where canopy and duff fall in different bands or in no band.
 /// @throws std::invalid_argument for covers outside 0-100 %

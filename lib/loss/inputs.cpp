@@ -50,7 +50,7 @@ PracticeInputs after(const Change& change, const Field& field, const PracticeInp
         result.own_length = !result.length_m.same_statement(now.length_m);
     }
     if (change.cover) {
-        result.C = factors::cover_management(*change.cover);
+        result.C = factors::cover_management(*change.cover, now.gradient.central, result.length_m.central);
         result.own_cover = true;
         append(result.remarks, result.C.remarks);
         if (change.cover->holds_prior_land_use() != field.cover.holds_prior_land_use()) {
@@ -93,7 +93,7 @@ FieldInputs inputs_of(const Field& field) {
     set_length(inputs.now, field.slope.length_m, field.practice);
     inputs.now.gradient = spread::with_spread(field.slope.gradient, "steepness");
     inputs.now.gradient.remarks = factors::slope_remarks(field.slope);
-    inputs.now.C = factors::cover_management(field.cover);
+    inputs.now.C = factors::cover_management(field.cover, inputs.now.gradient.central, inputs.now.length_m.central);
     set_practice(inputs.now, field.practice);
     inputs.tests = soiltest::summarise(field.tests, field.texture_class);
     inputs.structure = structure_of(field, inputs.tests, inputs.K.central);
