@@ -5,6 +5,7 @@
 #include <set>
 
 #include "input/cover_section.h"
+#include "input/cover_tables_section.h"
 #include "input/figure.h"
 #include "input/practice_section.h"
 #include "input/slope_section.h"
@@ -50,6 +51,12 @@ void read_changes(const Reader& reader, const Node& changes, loss::Field& field)
         if (const Node* practice = section.find("practice")) change.practice = read_practice(reader, *practice);
         change.length_m = read_length(section, "length");
         if (change.length_m) judge_length(section, field, *change.length_m);
+        if (change.length_m && change.practice && change.practice->terraces)
+            reader.mistake(section.find("length")->at, "double-count",
+                           "The interval of 'terraces' is the slope's new length; leave 'length' out");
+        if (change.cover)
+            judge_cover(reader, *section.find("cover"), *change.cover, field,
+                        change.length_m.value_or(field.slope.length_m), change.practice.value_or(field.practice));
         if (!section.has("cover") && !section.has("practice") && !section.has("length"))
             reader.mistake(item.at, "missing", "This change changes nothing: give 'cover', 'practice' or 'length'");
         field.changes.push_back(std::move(change));

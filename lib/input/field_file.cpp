@@ -125,6 +125,15 @@ loss::Field read_field(Document& document, std::string_view section, const Node&
         else
             reader.mistake(area->at, "range", "The area of a field lies above 0 and below 100000 ha");
     }
+    if (const Node* delivery = top.find("delivery")) {
+        const Section downstream(reader, "delivery", delivery);
+        if (const auto area = figure(downstream, "drainage area", units::Kind::area)) {
+            field.drainage_area_km2 = spread::Stated{area->stated.value / 100, {}, area->stated.origin};
+            if (!(area->stated.value > 1) || area->stated.value > 1e7)
+                reader.mistake(area->at, "range",
+                               "The area drained by a point downstream lies above 1 ha and up to 100000 km2");
+        }
+    }
     field.use_tests = top.yes_no("structure factor").value_or(true);
     read_sections(top, mapping, place, path, field);
     return field;

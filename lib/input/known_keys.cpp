@@ -30,6 +30,7 @@ constexpr auto table = std::to_array<KnownKey>({
     {"field", "cover"},
     {"field", "practice"},
     {"field", "structure factor"},
+    {"field", "delivery"},
     {"field", "tests"},
     {"field", "changes"},
 
@@ -63,12 +64,22 @@ constexpr auto table = std::to_array<KnownKey>({
 
     {"slope", "length"},
     {"slope", "steepness"},
+    {"slope", "segments"},
     {"slope", "method"},
     {"slope", "rills"},
     {"slope", "from"},
 
+    {"segment", "length"},
+    {"segment", "steepness"},
+    {"segment", "from"},
+
     {"cover", "factor"},
     {"cover", "parts"},
+    {"cover", "pasture"},
+    {"cover", "woodland"},
+    {"cover", "mulch"},
+    {"cover", "site"},
+    {"cover", "stages"},
     {"cover", "period"},
     {"cover", "credits"},
     {"cover", "from"},
@@ -81,11 +92,55 @@ constexpr auto table = std::to_array<KnownKey>({
     {"parts", "undisturbed"},
     {"parts", "from"},
 
+    {"pasture", "canopy"},
+    {"pasture", "fall height"},
+    {"pasture", "ground"},
+    {"pasture", "ground cover"},
+    {"pasture", "undisturbed"},
+    {"pasture", "print"},
+    {"pasture", "from"},
+
+    {"woodland", "canopy"},
+    {"woodland", "duff"},
+    {"woodland", "use"},
+    {"woodland", "print"},
+    {"woodland", "from"},
+
+    {"mulch", "material"},
+    {"mulch", "rate"},
+    {"mulch", "from"},
+
+    {"site", "by"},
+    {"site", "cover"},
+    {"site", "from"},
+
+    {"stage", "stage"},
+    {"stage", "ratio"},
+    {"stage", "line"},
+    {"stage", "erosivity share"},
+
     {"practice", "factor"},
     {"practice", "contouring"},
     {"practice", "row grade"},
     {"practice", "heavy residue"},
+    {"practice", "strips"},
+    {"practice", "terraces"},
+    {"practice", "buffer strips"},
     {"practice", "from"},
+
+    {"strips", "meadow"},
+    {"strips", "width"},
+
+    {"terraces", "interval"},
+    {"terraces", "outlet"},
+    {"terraces", "grade"},
+    {"terraces", "credit"},
+
+    {"buffer strips", "place"},
+    {"buffer strips", "share"},
+
+    {"delivery", "drainage area"},
+    {"delivery", "from"},
 
     {"tests", "date"},
     {"tests", "drying"},

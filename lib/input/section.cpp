@@ -23,13 +23,11 @@ std::string_view advice_on(std::string_view section, std::string_view key) {
         if (key.find("filter") != std::string_view::npos || key.find("buffer") != std::string_view::npos ||
             key.find("waterway") != std::string_view::npos || key.find("basin") != std::string_view::npos)
             return "It catches soil below the slope or keeps a gully from forming, and does not lower the loss A of "
-                   "the "
-                   "slope above it";
+                   "the slope above it. What strips of grass catch is shown by 'practice: {buffer strips: ...}'";
         if (key.find("strip") != std::string_view::npos)
-            return "Strip cropping holds contouring in its own factor: give it as 'factor:' alone, so that the contour "
-                   "is not counted twice";
+            return "Strip cropping is 'practice: {strips: {meadow: two years}}' and holds contouring";
         if (key.find("terrace") != std::string_view::npos)
-            return "Terraces shorten the slope: enter them as a change with a shorter 'length:'";
+            return "Terraces are 'practice: {terraces: {interval: 100 ft}}': they cut the slope to their interval";
     }
     return {};
 }

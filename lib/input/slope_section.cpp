@@ -17,6 +17,7 @@ using units::Kind;
 using units::System;
 
 constexpr double longest_unconfirmed_m = 1000 * units::metre_per_foot;
+constexpr std::size_t most_segments = 20;
 
 /// A length in one unit whose odd number is a round one in the other: 60.96 ft (200 ft are 60.96 m), 22.1 ft.
 void judge_conversion(const Reader& reader, const Figure& length) {
@@ -86,7 +87,9 @@ std::optional<spread::Stated> read_length(const Section& section, std::string_vi
     return length->stated;
 }
 
-void read_slope(const Section& slope, loss::Field& field) {
+namespace {
+
+void read_even_slope(const Section& slope, loss::Field& field) {
     const Reader& reader = slope.reader();
     if (const auto length = read_length(slope, "length"))
         field.slope.length_m = *length;
@@ -100,15 +103,84 @@ void read_slope(const Section& slope, loss::Field& field) {
     } else if (!slope.has("steepness")) {
         reader.mistake(slope.at(), "missing", "The steepness of the slope is missing: 'steepness', in % or degrees");
     }
+}
+
+/// A slope that bends: its parts from the top down, each with a length and a steepness.
+void read_segments(const Section& slope, const Node& list, loss::Field& field) {
+    const Reader& reader = slope.reader();
+    if (!list.is_list() || list.items.size() < 2 || list.items.size() > most_segments) {
+        reader.mistake(list.at, "not-a-list",
+                       fmt::format("'segments' is a list of 2 to {} parts of the slope from the top down, each like "
+                                   "{{length: 100 ft, steepness: 3 %}}",
+                                   most_segments));
+        return;
+    }
+    factors::SlopeShape parts;  // metres and gradients at first
+    double length_m = 0, fall_m = 0;
+    for (const Node& item : list.items) {
+        const Section segment(reader, "segment", &item);
+        if (!item.is_mapping()) return;
+        const auto length = read_length(segment, "length");
+        const auto steepness = figure(segment, "steepness", Kind::steepness);
+        if (!segment.has("length") || !segment.has("steepness"))
+            reader.mistake(item.at, "missing", "Each part of a slope has a 'length' and a 'steepness'");
+        if (!length || !steepness) continue;
+        judge_steepness(reader, *steepness);
+        if (length->range)
+            reader.note(segment.find("length")->at, "spread-unused",
+                        "A spread of one part is not used: the slope's length is in doubt as a whole");
+        if (steepness->stated.value == 0)
+            reader.mistake(steepness->at, "segment-level",
+                           "Soil settles on a level part, and the equation has no settling: end the slope above it");
+        parts.push_back({length->value, steepness->stated.value});
+        length_m += length->value;
+        fall_m += length->value * steepness->stated.value;
+    }
+    if (parts.size() != list.items.size() || !(fall_m > 0)) return;
+    if (length_m < factors::short_slope_m)
+        reader.mistake(list.at, "segments-short",
+                       fmt::format("The parts are {:.3g} m long in all; a slope under 15 ft (4.6 m) is taken as one: "
+                                   "give its 'length' and mean 'steepness'",
+                                   length_m));
+    if (length_m > longest_unconfirmed_m)
+        reader.mistake(list.at, "length-over-limit",
+                       fmt::format("The parts are {:.0f} ft ({:.0f} m) long in all, longer than overland flow keeps "
+                                   "together: about 400 ft, at most 1000 ft. Where does a channel begin?",
+                                   length_m / units::metre_per_foot, length_m));
+    const double gradient = fall_m / length_m;
+    for (factors::SlopePart& part : parts) part = {part.length_share / length_m, part.relative_gradient / gradient};
+    const source::Origin origin = slope.origin(list, "segments");
+    field.slope.shape = std::move(parts);
+    field.slope.length_m = {length_m, {}, origin};
+    field.slope.gradient = {gradient, {}, origin};
+}
+
+}  // namespace
+
+void read_slope(const Section& slope, loss::Field& field) {
+    const Reader& reader = slope.reader();
+    const Node* segments = slope.find("segments");
+    // What the field itself says comes before what its place says.
+    const bool even = slope.own("length") || slope.own("steepness");
+    const bool bent = segments != nullptr && (slope.own("segments") || !even);
+    if (bent && (slope.own("segments") ? even : slope.has("length") || slope.has("steepness")))
+        reader.mistake(segments->at, "one-of",
+                       "'segments' gives the slope's length and steepness part by part; leave 'length' and "
+                       "'steepness' out, or give these two alone");
+    if (bent)
+        read_segments(slope, *segments, field);
+    else
+        read_even_slope(slope, field);
     static constexpr auto methods = std::to_array<std::string_view>({"handbook 703", "handbook 537"});
     if (const auto method = slope.word("method", methods))
         field.slope.method =
             *method == methods[0] ? factors::SlopeMethod::handbook_703 : factors::SlopeMethod::handbook_537;
-    static constexpr auto rills = std::to_array<std::string_view>({"low", "moderate", "high"});
+    static constexpr auto rills = std::to_array<std::string_view>({"low", "moderate", "high", "thawing"});
     if (const auto word = slope.word("rills", rills)) {
-        field.slope.rill_ratio = *word == "low"    ? factors::RillRatio::low
-                                 : *word == "high" ? factors::RillRatio::high
-                                                   : factors::RillRatio::moderate;
+        field.slope.rill_ratio = *word == "low"       ? factors::RillRatio::low
+                                 : *word == "high"    ? factors::RillRatio::high
+                                 : *word == "thawing" ? factors::RillRatio::thawing
+                                                      : factors::RillRatio::moderate;
         if (field.slope.method == factors::SlopeMethod::handbook_537)
             reader.note(slope.find("rills")->at, "rills-unused",
                         "Handbook 537 has no rill ratio; 'rills' changes nothing");

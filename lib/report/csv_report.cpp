@@ -32,6 +32,10 @@ struct Rows {
 
 const source::Origin computed{"A = R K m LS C P", "loss-equation", source::Standing::computed};
 
+Interval times(const Interval& value, double factor) {
+    return {value.central * factor, value.low * factor, value.high * factor};
+}
+
 void add_factor(Rows& rows, const std::string& record, const std::string& field, const std::string& other,
                 const loss::FactorValue& factor) {
     if (factor.symbol == "R")
@@ -57,12 +61,31 @@ std::string csv_report(const change::Comparison& comparison, units::System syste
             rows.add_quantity("field", name, "", "tolerance", Kind::soil_loss,
                               {*estimate.tolerance, *estimate.tolerance, *estimate.tolerance},
                               estimate.field.tolerance->origin);
+        const loss::Consequences& follows = estimate.consequences;
+        rows.add("field", name, "", system == units::System::us ? "years_per_inch" : "years_per_cm",
+                 times(follows.years_per_cm, system == units::System::us ? 2.54 : 1.0), "yr", "depth of a loss",
+                 source::words_for(source::Standing::computed));
+        if (follows.erodibility_index)
+            rows.add("field", name, "", "erodibility_index",
+                     Interval{*follows.erodibility_index, *follows.erodibility_index, *follows.erodibility_index}, "1",
+                     source::origin_of("highly-erodible").from, source::words_for(source::Standing::computed));
+        if (estimate.leaving)
+            rows.add_quantity("field", name, "", "leaving", Kind::soil_loss, estimate.leaving->loss,
+                              estimate.leaving->share.origin);
+        for (std::size_t i = 0; i < estimate.slope_parts.size(); ++i)
+            rows.add_quantity("slope part", name, std::to_string(i + 1), "loss", Kind::soil_loss,
+                              estimate.slope_parts[i].loss, computed);
+        for (const loss::Delivered& one : follows.delivered)
+            rows.add_quantity("field", name, one.relation.from, "delivered", Kind::soil_loss, one.loss, one.relation);
         for (const loss::ChangeResult& change : estimate.changes) {
             add_factor(rows, "change", name, change.name, change.LS);
             add_factor(rows, "change", name, change.name, change.C);
             add_factor(rows, "change", name, change.name, change.P);
             rows.add_quantity("change", name, change.name, "loss", Kind::soil_loss, change.loss, computed);
             rows.add_quantity("change", name, change.name, "saved", Kind::soil_loss, change.saved, computed);
+            if (change.leaving)
+                rows.add_quantity("change", name, change.name, "leaving", Kind::soil_loss, change.leaving->loss,
+                                  change.leaving->share.origin);
         }
     }
     for (const change::Pair& pair : comparison.pairs) {

@@ -116,6 +116,41 @@ Json structure(const structure::StructureFactor& factor) {
             {"standing", source::words_for(source::Standing::our_assumption)}};
 }
 
+Json leaving(const std::optional<loss::Leaving>& value, bool explain) {
+    if (!value) return nullptr;
+    return {{"share", factor(value->share, explain)}, {"loss", interval(value->loss, "t/(ha yr)")}};
+}
+
+Json slope_parts(const loss::FieldEstimate& estimate) {
+    Json json = Json::array();
+    for (const loss::SlopePartLoss& part : estimate.slope_parts)
+        json.push_back({{"length_m", part.length_m},
+                        {"steepness", part.gradient},
+                        {"LS", part.LS},
+                        {"loss", interval(part.loss, "t/(ha yr)")},
+                        {"share", part.share}});
+    return json;
+}
+
+Json consequences(const loss::Consequences& follows) {
+    const auto content = [](double kg_ha) { return Json{{"value", kg_ha}, {"unit", "kg/(ha yr)"}}; };
+    Json delivered = Json::array();
+    for (const loss::Delivered& one : follows.delivered)
+        delivered.push_back(
+            {{"ratio", one.ratio}, {"loss", interval(one.loss, "t/(ha yr)")}, {"source", origin(one.relation)}});
+    return {
+        {"years_per_cm", interval(follows.years_per_cm)},
+        {"erodibility_index", follows.erodibility_index ? Json{{"value", *follows.erodibility_index},
+                                                               {"source", origin(source::origin_of("highly-erodible"))},
+                                                               {"determination", false}}
+                                                        : Json(nullptr)},
+        {"nitrogen", content(follows.nitrogen_kg_ha)},
+        {"phosphorus", content(follows.phosphorus_kg_ha)},
+        {"organic_matter", follows.organic_matter_kg_ha ? content(*follows.organic_matter_kg_ha) : Json(nullptr)},
+        {"contents_source", origin(source::origin_of("soil-value"))},
+        {"delivered", std::move(delivered)}};
+}
+
 Json changes(const loss::FieldEstimate& field, bool explain) {
     Json json = Json::array();
     for (const loss::ChangeResult& change : field.changes) {
@@ -126,6 +161,7 @@ Json changes(const loss::FieldEstimate& field, bool explain) {
             {"loss", interval(change.loss, "t/(ha yr)")},
             {"ratio", interval(change.ratio)},
             {"saved", interval(change.saved, "t/(ha yr)")},
+            {"leaving", leaving(change.leaving, explain)},
             {"remarks", remarks(change.remarks)}};
         if (!change.note.empty()) one["note"] = change.note;
         if (explain) one["steps"] = steps(change.steps);
@@ -153,6 +189,9 @@ Json field(const loss::FieldEstimate& estimate, bool explain) {
         {"loss_over_tolerance", or_null(estimate.loss_over_tolerance)},
         {"largest_cover_times_practice", or_null(estimate.largest_cover_times_practice)},
         {"total", estimate.total ? interval(*estimate.total, "t/yr") : Json(nullptr)},
+        {"leaving", leaving(estimate.leaving, explain)},
+        {"slope_parts", slope_parts(estimate)},
+        {"consequences", consequences(estimate.consequences)},
         {"depth", interval(estimate.depth_mm_per_year, "mm/yr")},
         {"bulk_density",
          {{"value", estimate.bulk_density}, {"unit", "t/m3"}, {"source", origin(estimate.bulk_density_origin)}}},

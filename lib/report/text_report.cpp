@@ -6,6 +6,7 @@
 
 #include "report/cautions.h"
 #include "report/columns.h"
+#include "report/text_consequences.h"
 #include "report/text_factors.h"
 #include "report/words.h"
 #include "units/printing.h"
@@ -92,6 +93,8 @@ std::string changes(const loss::FieldEstimate& estimate, System system) {
     std::string text = heading("What a change would do on " + estimate.field.name) + table(rows);
     for (const loss::ChangeResult& change : estimate.changes) {
         text += wrapped(change.name + ": " + changed_factors(change) + ".", "  ", "    ");
+        if (change.leaving)
+            text += wrapped("Of its loss " + leaving_sentence(*change.leaving, system) + ".", "    ", "    ");
         if (!change.note.empty()) text += wrapped(change.note, "    ", "    ");
         for (const source::Remark& remark : change.remarks) text += wrapped(remark.text, "    ", "    ");
     }
@@ -144,6 +147,7 @@ std::string text_report(const change::Comparison& comparison, units::System syst
         for (const loss::FieldEstimate& estimate : comparison.fields) text += wrapped(loss_sentence(estimate, system));
     text += losses(comparison, system);
     for (const loss::FieldEstimate& estimate : comparison.fields) text += changes(estimate, system);
+    text += what_follows(comparison, system);
     text += factors_side_by_side(comparison, system);
     text += tests_in_text(comparison);
     text += doubt(comparison);

@@ -45,6 +45,9 @@ constexpr auto table = std::to_array<Unit>({
     {"ha", Kind::area, 1, 0, System::metric, true},
     {"hectare", Kind::area, 1, 0, System::metric, false},
     {"hectares", Kind::area, 1, 0, System::metric, false},
+    {"km2", Kind::area, 100, 0, System::metric, false},
+    {"mi2", Kind::area, 640 * hectare_per_acre, 0, System::us, false},
+    {"sq mi", Kind::area, 640 * hectare_per_acre, 0, System::us, false},
 
     {"t/ac/yr", Kind::soil_loss, t_ha_per_ton_acre, 0, System::us, true},
     {"t/ac", Kind::soil_loss, t_ha_per_ton_acre, 0, System::us, false},
@@ -80,6 +83,9 @@ constexpr auto table = std::to_array<Unit>({
     {"lb/ac", Kind::mass_per_area, kg_ha_per_lb_acre, 0, System::us, true},
     {"lb/acre", Kind::mass_per_area, kg_ha_per_lb_acre, 0, System::us, false},
     {"t/ac", Kind::mass_per_area, 1000 * t_ha_per_ton_acre, 0, System::us, false},
+    {"ton/ac", Kind::mass_per_area, 1000 * t_ha_per_ton_acre, 0, System::us, false},
+    {"tons/ac", Kind::mass_per_area, 1000 * t_ha_per_ton_acre, 0, System::us, false},
+    {"tons/acre", Kind::mass_per_area, 1000 * t_ha_per_ton_acre, 0, System::us, false},
     {"kg/ha", Kind::mass_per_area, 1, 0, System::metric, true},
     {"t/ha", Kind::mass_per_area, 1000, 0, System::metric, false},
 
