@@ -5,7 +5,9 @@
 #include <array>
 #include <cmath>
 
+#include "input/cover_tables_section.h"
 #include "input/figure.h"
+
 namespace soilhold::input {
 
 namespace {
@@ -73,6 +75,47 @@ std::optional<spread::Stated> read_factor(const Section& cover) {
     return C->stated;
 }
 
+/// Each of the ways is a whole C; two of them would be two answers to one question.
+bool one_way(const Section& cover) {
+    const Reader& reader = cover.reader();
+    std::string_view first;
+    for (const std::string_view way : ways_to_cover) {
+        if (!cover.has(way)) continue;
+        if (first.empty()) {
+            first = way;
+            continue;
+        }
+        const Node* node = cover.find(way);
+        reader.mistake(node != nullptr ? node->at : cover.at(), "one-of",
+                       first == "factor" && way == "parts"
+                           ? "C is given as 'factor' and again by its 'parts'; keep one of them"
+                           : fmt::format("C is given by '{}' and again by '{}'; keep one of them", first, way));
+        return false;
+    }
+    if (first.empty())
+        reader.mistake(cover.at(), "missing",
+                       "The cover is missing: 'factor' (C), 'parts' to work it out from, or a table: 'pasture', "
+                       "'woodland', 'mulch', 'site' or 'stages'");
+    return !first.empty();
+}
+
+/// Tables of ground undisturbed for years credit that, whatever is said.
+void judge_credits(const Section& cover, const factors::CoverOfTable& table,
+                   std::optional<structure::Credited>* credited) {
+    const bool staged = std::holds_alternative<factors::StagedCover>(table);
+    if (staged || !factors::holds_prior_land_use(table)) return;
+    const Node* said = cover.find("credits");
+    if (said != nullptr && said->is_scalar() && lower_case(said->text) != "no-till")
+        cover.reader().caution(
+            said->at, "pasture-broken",
+            fmt::format("This table holds for ground undisturbed for years, and 'credits: {}' says it was broken. "
+                        "Freshly broken ground under the same cover may lose up to 2.2 times as much (bare ground 1 in "
+                        "place of 0.45)",
+                        readable(said->text, 40)));
+    else if (said == nullptr && credited != nullptr)
+        *credited = structure::Credited::no_till;
+}
+
 }  // namespace
 
 std::optional<factors::CoverDescription> read_cover(const Section& cover,
@@ -84,17 +127,16 @@ std::optional<factors::CoverDescription> read_cover(const Section& cover,
         const Section section(reader, "parts", parts);
         source::Origin origin = cover.origin(*parts, "parts");
         result.parts = read_parts(section, std::move(origin));
-        if (cover.has("factor"))
-            reader.mistake(parts->at, "one-of", "C is given as 'factor' and again by its 'parts'; keep one of them");
     }
-    if (!cover.has("factor") && !cover.has("parts"))
-        reader.mistake(cover.at(), "missing", "The cover is missing: 'factor' (C), or 'parts' to work it out from");
+    result.table = read_cover_table(cover);
+    const bool once = one_way(cover);
 
     static constexpr auto credits = std::to_array<std::string_view>({"tilled", "reduced", "no-till"});
     if (const auto word = cover.word("credits", credits); word && credited != nullptr)
         *credited = *word == "tilled"    ? structure::Credited::tilled
                     : *word == "reduced" ? structure::Credited::reduced
                                          : structure::Credited::no_till;
+    if (result.table) judge_credits(cover, *result.table, credited);
 
     static constexpr auto periods = std::to_array<std::string_view>({"rotation", "one year", "one season"});
     if (const auto period = cover.word("period", periods)) {
@@ -109,7 +151,7 @@ std::optional<factors::CoverDescription> read_cover(const Section& cover,
                            "This C is of one season. Under a full canopy it comes out far too low, before planting too "
                            "high; the equation wants the year, weighted by the erosive rain");
     }
-    if (!result.factor && !result.parts) return std::nullopt;
+    if (!once || (!result.factor && !result.parts && !result.table)) return std::nullopt;
     return result;
 }
 

@@ -1,4 +1,4 @@
-/// `cover:` C or its parts. `credited` is what `credits:` says; may be nullptr.
+/// `cover:` C, its parts, or a table that holds it. `credited` is what `credits:` says; may be nullptr.
 ///
 /// What can't be used becomes a mistake of the document, what looks odd a remark with its place; reading goes on.
 #pragma once

@@ -7,6 +7,7 @@
 
 #include "input/changes_section.h"
 #include "input/cover_section.h"
+#include "input/cover_tables_section.h"
 #include "input/figure.h"
 #include "input/file_text.h"
 #include "input/placed_remarks.h"
@@ -107,6 +108,8 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, c
                     "'reduced' if C credits it, or the soak test counts the same thing again");
     if (const Node* changes = top.find("changes")) read_changes(reader, *changes, field);
     judge_rows(reader, nodes, field);
+    if (nodes.cover != nullptr)
+        judge_cover(reader, *nodes.cover, field.cover, field, field.slope.length_m, field.practice);
     if (reader.document.mistakes().empty()) place_factor_remarks(reader, nodes, field);
 }
 

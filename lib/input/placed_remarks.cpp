@@ -58,8 +58,11 @@ void place_factor_remarks(const Reader& reader, const FieldNodes& nodes, loss::F
         add(reader, remark,
             remark.code == "slope-steep" ? place_of({nodes.slope, nodes.shared_slope}, {"steepness"})
                                          : place_of({nodes.slope, nodes.shared_slope}, {"length"}));
-    for (const source::Remark& remark : factors::cover_management(field.cover).remarks)
-        add(reader, remark, place_of({nodes.cover}, {"factor", "parts"}));
+    const double length_m = factors::length_left(field.practice, field.slope.length_m).value;
+    for (const source::Remark& remark :
+         factors::cover_management(field.cover, field.slope.gradient.value, length_m).remarks)
+        add(reader, remark,
+            place_of({nodes.cover}, {"factor", "parts", "pasture", "woodland", "mulch", "site", "stages"}));
     if (nodes.practice == nullptr) return;
     const auto P = factors::support_practice(field.practice, field.slope.gradient.value, field.slope.length_m.value);
     for (const source::Remark& remark : P.remarks)
