@@ -143,4 +143,25 @@ inline std::int64_t rim_place(std::int64_t rows, std::int64_t columns, std::int6
     return 2 * (columns - 1) + 2 * (rows - 1) - row;
 }
 
+/// The halo of a tile as the rims of the tiles around it, clockwise from the north-west: calls visit(place, tile, rim)
+/// with the place in that walk, the number of the tile that owns the cell and where it stands on that tile's rim.
+/// Cells outside the grid are passed over. The places are those of the rim of a tile two cells larger each way.
+template <class Visit>
+void along_halo(const TileCut& cut, std::int64_t number, const Visit& visit) {
+    const Tile own = cut.tile(number);
+    const std::int64_t down = number / cut.across(), along = number % cut.across();
+    std::int64_t place = -1;
+    along_rim(own.rows + 2, own.columns + 2, [&](std::int64_t row, std::int64_t column) {
+        ++place;
+        if (!cut.shape().holds(own.row + row - 1, own.column + column - 1)) return;
+        const std::int64_t up_down = row == 0 ? -1 : row > own.rows ? 1 : 0;
+        const std::int64_t left_right = column == 0 ? -1 : column > own.columns ? 1 : 0;
+        const std::int64_t other = (down + up_down) * cut.across() + along + left_right;
+        const Tile there = cut.tile(other);
+        visit(place, other,
+              rim_place(there.rows, there.columns, own.row + row - 1 - there.row,
+                        own.column + column - 1 - there.column));
+    });
+}
+
 }  // namespace soilhold::terrain
