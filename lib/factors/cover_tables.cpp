@@ -60,6 +60,8 @@ spread::Uncertain of_woodland(const WoodlandCover& cover) {
 
 // --- mulch
 
+std::string tons(double rate) { return fmt::format("{:g} US {} an acre", rate, rate == 1 ? "ton" : "tons"); }
+
 /// The table's rate that a written one means: rates are rounded when they are converted.
 double rate_of_table(const MulchOnSlope& cover) {
     const std::vector<double> rates = mulch_rates(cover.material);
@@ -82,16 +84,16 @@ spread::Uncertain of_mulch(const MulchOnSlope& cover, const std::optional<Ground
     try {
         row = construction_mulch(cover.material, rate, {slope_pct, slope_pct});
     } catch (const std::invalid_argument&) {
-        throw std::invalid_argument(fmt::format(
-            "the table holds {} at {:g} US tons an acre for slopes of {:g} to {:g} %; this one has {:.3g} %",
-            cover.material, rate, slopes.from, slopes.to, slope_pct));
+        throw std::invalid_argument(
+            fmt::format("the table holds {} at {} for slopes of {:g} to {:g} %; this one has {:.3g} %", cover.material,
+                        tons(rate), slopes.from, slopes.to, slope_pct));
     }
     const double limit_m = row.length_limit_m.value();
     if (slope->length_m > limit_m * (1 + 1e-9))
         throw std::invalid_argument(
-            fmt::format("{} at {:g} US tons an acre on {:.3g} % holds up to {:.0f} ft ({:.0f} m) of slope; here are "
+            fmt::format("{} at {} on {:.3g} % holds up to {:.0f} ft ({:.0f} m) of slope; here are "
                         "{:.0f} ft ({:.0f} m), where water undercuts it and the table has no C",
-                        cover.material, rate, slope_pct, limit_m / units::metre_per_foot, limit_m,
+                        cover.material, tons(rate), slope_pct, limit_m / units::metre_per_foot, limit_m,
                         slope->length_m / units::metre_per_foot, slope->length_m));
     const std::string words = fmt::format("the row of {} for {} %", cover.material, row.slope_class);
     source::Steps steps = {

@@ -32,8 +32,8 @@ double nearest(const std::array<double, N>& lines, double value) {
 PastureGround line_of(const PastureCover& cover) {
     if (!(cover.canopy_pct >= 0 && cover.canopy_pct <= most_canopy_pct))
         throw std::invalid_argument(
-            fmt::format("the table of pasture has lines for a canopy of 0, 25, 50 and 75 %, each taken half a step "
-                        "beyond; {:g} % lies outside",
+            fmt::format("the table of pasture has lines for a canopy of 0, 25, 50 and 75 %, taken up to 87.5 %; {:g} "
+                        "% lies outside",
                         cover.canopy_pct));
     PastureGround ground;
     ground.cover = cover.ground;
@@ -90,7 +90,7 @@ spread::Uncertain cover_of_pasture(const PastureCover& cover) {
         steps.push_back({symbol, std::move(words), "", "", value, unit, cover.origin});
     };
     if (cover.canopy_pct > 0) {
-        given("canopy", "share of the ground under it", cover.canopy_pct, "%");
+        given("canopy", "share of the ground under a canopy", cover.canopy_pct, "%");
         given("H", "how far drops fall from it", cover.fall_height_m, "m");
     }
     given("g", "share of the ground that is covered", line.ground_cover_pct, "%");

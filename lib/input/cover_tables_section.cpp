@@ -257,7 +257,9 @@ void judge_cover(const Reader& reader, const Node& node, const factors::CoverDes
         std::string text = error.what();
         if (text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
         if (text.find("undercuts") != std::string::npos)
-            text += ". A change with a shorter 'length', or more mulch, holds; bare ground has C = 1";
+            text +=
+                ". A higher rate, or a change with a shorter 'length' (terraces, barriers), may hold; bare ground has "
+                "C = 1";
         reader.mistake(at, "cover-table", text);
     }
 }
