@@ -51,6 +51,10 @@ class TileCut {
         const std::int64_t row = number / across() * side_, column = number % across() * side_;
         return {row, column, std::min(side_, shape_.rows - row), std::min(side_, shape_.columns - column)};
     }
+    /// The number of the tile that owns a cell of the grid.
+    std::int64_t tile_at(std::int64_t row, std::int64_t column) const {
+        return row / side_ * across() + column / side_;
+    }
 
   private:
     Shape shape_;

@@ -3,7 +3,9 @@
 #include <benchmark/benchmark.h>
 
 #include "../terrain/made_ground.h"
+#include "terrain/accumulation.h"
 #include "terrain/depressions.h"
+#include "terrain/flow_directions.h"
 
 namespace {
 
@@ -28,6 +30,25 @@ void filling(benchmark::State& state) {
     state.SetItemsProcessed(state.iterations() * side * side);
 }
 
+void routing(benchmark::State& state) {
+    auto ground = made(state.range(0) != 0);
+    fill_depressions(ground);
+    for (auto _ : state)
+        benchmark::DoNotOptimize(flow_directions(ground, {.threads = static_cast<int>(state.range(1))}));
+    state.SetItemsProcessed(state.iterations() * side * side);
+}
+
+void accumulating(benchmark::State& state) {
+    auto ground = made(state.range(0) != 0);
+    fill_depressions(ground);
+    const auto directions = flow_directions(ground);
+    for (auto _ : state)
+        benchmark::DoNotOptimize(accumulate(directions, {}, {.threads = static_cast<int>(state.range(1))}));
+    state.SetItemsProcessed(state.iterations() * side * side);
+}
+
 }  // namespace
 
 BENCHMARK(filling)->ArgsProduct({{0, 1}, {1, 0}})->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(routing)->ArgsProduct({{0, 1}, {1, 0}})->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(accumulating)->ArgsProduct({{0, 1}, {1, 0}})->Unit(benchmark::kMillisecond)->UseRealTime();
