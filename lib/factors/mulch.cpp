@@ -81,7 +81,8 @@ std::vector<std::string> site_covers(std::string_view by) {
 double site_cover_factor(std::string_view by, std::string_view cover) { return site_row(by, cover).number("C"); }
 
 source::Origin site_cover_origin(std::string_view by, std::string_view cover) {
-    return source::row_origin(by == "goldman" ? "site-covers-goldman" : "site-covers-agency", site_row(by, cover));
+    const bool of_goldman = by == "goldman";
+    return source::row_origin(of_goldman ? "site-covers-goldman" : "site-covers-agency", site_row(by, cover));
 }
 
 double mulch_effectiveness_b(double plot_length_m) {

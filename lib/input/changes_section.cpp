@@ -23,6 +23,15 @@ void judge_length(const Section& section, const loss::Field& field, const spread
                                              length.value, field.slope.length_m.value));
 }
 
+/// Terraces gone, the slope is longer than the mulch of the field may have been judged for.
+bool lays_mulch_bare(const loss::Change& change, const loss::Field& field) {
+    if (!change.practice || !field.cover.table) return false;
+    const spread::Stated& length_m = field.slope.length_m;
+    return std::holds_alternative<factors::MulchOnSlope>(*field.cover.table) &&
+           factors::length_left(*change.practice, change.length_m.value_or(length_m)).value >
+               factors::length_left(field.practice, length_m).value;
+}
+
 }  // namespace
 
 void read_changes(const Reader& reader, const Node& changes, loss::Field& field) {
@@ -54,8 +63,11 @@ void read_changes(const Reader& reader, const Node& changes, loss::Field& field)
         if (change.length_m && change.practice && change.practice->terraces)
             reader.mistake(section.find("length")->at, "double-count",
                            "The interval of 'terraces' is the slope's new length; leave 'length' out");
-        if (change.cover)
-            judge_cover(reader, *section.find("cover"), *change.cover, field,
+        const Node* cover_node = change.cover                     ? section.find("cover")
+                                 : lays_mulch_bare(change, field) ? &item
+                                                                  : nullptr;
+        if (cover_node != nullptr)
+            judge_cover(reader, *cover_node, change.cover.value_or(field.cover), field,
                         change.length_m.value_or(field.slope.length_m), change.practice.value_or(field.practice));
         if (!section.has("cover") && !section.has("practice") && !section.has("length"))
             reader.mistake(item.at, "missing", "This change changes nothing: give 'cover', 'practice' or 'length'");

@@ -248,8 +248,10 @@ void judge_cover(const Reader& reader, const Node& node, const factors::CoverDes
     const Position at = way != nullptr ? way->value.at : node.at;
     judge_stones(reader, at, cover, field);
     if (!cover.table) return;
-    const bool slope_known = field.slope.gradient.value > 0 && length_m.value > 0;
-    if (way_of(*cover.table) == "mulch" && !slope_known) return;  // what the slope lacks is said there
+    // What the slope lacks is said there; a slope of 0 % that was meant has no row.
+    const bool slope_known =
+        length_m.value > 0 && (field.slope.gradient.value > 0 || reader.document.mistakes().empty());
+    if (way_of(*cover.table) == "mulch" && !slope_known) return;
     try {
         cover_of_table(*cover.table, factors::GroundSlope{field.slope.gradient.value,
                                                           factors::length_left(practice, length_m).value});

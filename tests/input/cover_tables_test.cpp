@@ -169,6 +169,22 @@ TEST(CoverTables, AShorterSlopeBringsMulchWithinItsLength) {
                 ElementsAre());
 }
 
+TEST(CoverTables, AChangeThatTakesTheTerracesAwayTakesTheMulchsCToo) {
+    const std::string terraced =
+        with_cover("mulch: {material: wood chips, rate: 7 ton/ac}",
+                   "practice: {terraces: {interval: 60 ft, outlet: sod channel}}\nchanges:\n  - change: other\n");
+    EXPECT_THAT(codes_of(terraced + "    practice: contouring\n"), ElementsAre("cover-table"));
+    EXPECT_THAT(codes_of(terraced + "    cover: {factor: 0.1}\n    practice: contouring\n"), ElementsAre());
+    EXPECT_THAT(codes_of(terraced + "    practice: contouring\n    length: 70 ft\n"), ElementsAre());
+}
+
+TEST(CoverTables, MulchOnLevelGroundHasNoRow) {
+    std::string level = with_cover("mulch: {material: straw or hay tied, rate: 2 ton/ac}");
+    level.replace(level.find("8 %"), 3, "0 %");
+    EXPECT_THAT(codes_of(level), ElementsAre("cover-table"));
+    EXPECT_THAT(text_of(level), HasSubstr("1 to 50 %"));
+}
+
 TEST(CoverTables, ASiteCoverIsALineOfItsList) {
     const auto field = read_with("site: {by: goldman, cover: Excelsior mat or jute, from: the plan}");
     const auto& site = std::get<factors::SiteCover>(*field.cover.table);
