@@ -38,10 +38,10 @@ struct CropGrown {
     std::optional<spread::Stated> yield;  ///< harvest, kg/ha as sold; else the crop's usual
     std::optional<spread::Stated> residue;  ///< left at the end, kg/ha, in place of yield x the crop's ratio; for a
                                             ///< cover crop its top growth at its end
-    std::optional<spread::Stated> canopy;  ///< share of the ground under the full canopy, 0..1
-    std::optional<spread::Stated> height;  ///< m, full grown
-    std::optional<spread::Stated> roots;   ///< full grown, kg/ha in the top 4 inches
-    source::Origin origin;                 ///< who says that it was grown
+    std::optional<spread::Stated> canopy;   ///< share of the ground under the full canopy, 0..1
+    std::optional<spread::Stated> height;   ///< m, full grown
+    std::optional<spread::Stated> roots;    ///< full grown, kg/ha in the top 4 inches
+    source::Origin origin;                  ///< who says that it was grown
 };
 
 /// One pass of a tool.
