@@ -49,6 +49,7 @@ source::Steps steps_by_monthly_rain(const std::array<double, 12>& rain, const so
 
 spread::Uncertain erosivity(const RainDescription& rain) {
     if (rain.erosivity) return spread::with_spread(*rain.erosivity, "erosivity-given");
+    if (rain.gauge) return erosivity_of_gauge(*rain.gauge);
     spread::Stated stated;
     spread::Uncertain result;
     if (rain.annual_rain_mm) {

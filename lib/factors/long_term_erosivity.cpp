@@ -1,5 +1,7 @@
 #include "factors/long_term_erosivity.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <boost/math/distributions/students_t.hpp>
 #include <chrono>
@@ -93,6 +95,15 @@ std::optional<LongTermErosivity> long_term_erosivity(const GaugeRecord& record, 
     found.R_brown_foster = mean_of_years(brown_foster, found.year_to_year);
     found.R_537 = mean_of_years(by_537, unused);
     return found;
+}
+
+std::string years_in_words(const LongTermErosivity& R) {
+    const auto n = R.years.size();
+    if (!R.calendar_years) return n == 1 ? "twelve months" : fmt::format("{} times twelve months", n);
+    const int first = R.years.front().year, last = R.years.back().year;
+    if (n == 1) return fmt::format("1 full year ({})", first);
+    return fmt::format("{} full years ({} to {}{})", n, first, last,
+                       static_cast<int>(n) == last - first + 1 ? "" : ", not all of them");
 }
 
 }  // namespace soilhold::factors

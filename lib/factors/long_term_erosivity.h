@@ -9,6 +9,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "factors/gauge_record.h"
@@ -34,5 +35,8 @@ spread::Interval mean_of_years(const std::vector<double>& annual, double& year_t
 /// Full calendar years if there are any, else full years of twelve months from the record's first day.
 /// @return nothing when no such year is recorded to `least_recorded_share`, or none of them had a counted storm
 std::optional<LongTermErosivity> long_term_erosivity(const GaugeRecord& record, const RecordErosivity& result);
+
+/// "2 full years (2013 to 2014)", "twelve months".
+std::string years_in_words(const LongTermErosivity& R);
 
 }  // namespace soilhold::factors

@@ -71,7 +71,7 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, c
     FieldNodes nodes{whole("rain"),        top.find("soil"), part(place, "soil"), top.find("slope"),
                      part(place, "slope"), whole("cover"),   whole("practice")};
     if (const Node* rain = nodes.rain)
-        read_rain(Section(reader, "rain", rain), field);
+        read_rain(Section(reader, "rain", rain), path, field);
     else
         lacking("rain", "R, or the rain it is worked out from");
 

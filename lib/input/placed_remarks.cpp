@@ -47,7 +47,7 @@ void judge_rows(const Reader& reader, const FieldNodes& nodes, const loss::Field
 
 void place_factor_remarks(const Reader& reader, const FieldNodes& nodes, loss::Field& field) {
     for (const source::Remark& remark : factors::erosivity(field.rain).remarks)
-        add(reader, remark, place_of({nodes.rain}, {"erosivity", "annual", "monthly"}));
+        add(reader, remark, place_of({nodes.rain}, {"erosivity", "annual", "monthly", "gauge"}));
     for (const source::Remark& remark : factors::erodibility(field.soil).remarks) {
         const bool organic = remark.code.rfind("organic", 0) == 0;
         add(reader, remark,

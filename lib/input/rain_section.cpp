@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "input/figure.h"
+#include "input/gauge_section.h"
 #include "units/printing.h"
 #include "units/unit.h"
 
@@ -94,23 +95,31 @@ void read_monthly(const Section& rain, loss::Field& field) {
 
 }  // namespace
 
-void read_rain(const Section& rain, loss::Field& field) {
+void read_rain(const Section& rain, const std::string& path, loss::Field& field) {
     const Reader& reader = rain.reader();
     auto erosivity = figure(rain, "erosivity", Kind::erosivity, SpreadUse::used);
     auto annual = figure(rain, "annual", Kind::rain_depth, SpreadUse::used);
     read_monthly(rain, field);
-    const int ways = int(rain.has("erosivity")) + int(rain.has("annual")) + int(rain.has("monthly"));
+    const int ways =
+        int(rain.has("erosivity")) + int(rain.has("annual")) + int(rain.has("monthly")) + int(rain.has("gauge"));
     if (ways == 0)
-        reader.mistake(rain.at(), "missing", "The rain is missing: give 'erosivity' (R), 'annual' or 'monthly' rain");
+        reader.mistake(
+            rain.at(), "missing",
+            "The rain is missing: give 'erosivity' (R), 'annual' or 'monthly' rain, or the record of a 'gauge'");
     if (ways > 1)
         reader.mistake(rain.at(), "one-of",
-                       "R can be had from 'erosivity', 'annual' or 'monthly'; keep the one you trust most, since the "
-                       "three give different figures");
+                       "R can be had from 'erosivity', 'annual', 'monthly' or a 'gauge'; keep the one you trust most, "
+                       "since they give different figures");
+    else
+        read_gauge(rain, path, field);
     if (const Node* spread = rain.find("spread")) {
         if (erosivity && !erosivity->stated.range)
             add_spread(reader, *spread, "erosivity", Kind::erosivity, *erosivity);
         else if (annual && !annual->stated.range)
             add_spread(reader, *spread, "annual", Kind::rain_depth, *annual);
+        else if (rain.has("gauge"))
+            reader.mistake(spread->at, "spread-range",
+                           "The spread of R from a gauge follows from its years; take 'spread' out");
         else if (rain.has("monthly"))
             reader.mistake(spread->at, "spread-range", "A spread of the rain needs 'erosivity' or 'annual' beside it");
     }

@@ -40,15 +40,6 @@ std::string both(double si) {
                        units::figures(units::in_unit(Kind::erosivity, si, System::us), 2));
 }
 
-std::string years_in_words(const factors::LongTermErosivity& R) {
-    const auto n = R.years.size();
-    if (!R.calendar_years) return n == 1 ? "twelve months" : fmt::format("{} times twelve months", n);
-    const int first = R.years.front().year, last = R.years.back().year;
-    if (n == 1) return fmt::format("1 full year ({})", first);
-    return fmt::format("{} full years ({} to {}{})", n, first, last,
-                       static_cast<int>(n) == last - first + 1 ? "" : ", not all of them");
-}
-
 std::string answer(const RainResult& result) {
     if (!result.long_term) {
         double sum = 0.0;
