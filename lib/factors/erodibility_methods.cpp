@@ -15,7 +15,6 @@
 #include "factors/texture_carbon.h"
 #include "factors/texture_class.h"
 #include "factors/texture_erodibility.h"
-#include "source/reference_table.h"
 #include "units/unit.h"
 
 namespace soilhold::factors {
@@ -111,11 +110,6 @@ std::string needs(std::vector<std::pair<bool, const char*>> inputs) {
     for (std::size_t i = 0; i < missing.size(); ++i)
         words += (i == 0 ? "" : i + 1 == missing.size() ? " and " : ", ") + std::string(missing[i]);
     return words.empty() ? "" : "It needs " + words + ".";
-}
-
-source::Origin table_origin(std::string_view by) {
-    const source::Row& row = source::row_where(source::table("texture-erodibility"), "by", by);
-    return {row.text("source"), "", source::standing_from(row.text("standing"))};
 }
 
 MethodResult by_survey(const Known& known) {
@@ -264,8 +258,9 @@ MethodResult by_carbon(const Known& known) {
 }
 
 MethodResult by_stewart(const Known& known) {
-    MethodResult result = method("table-1975", "table by texture and organic matter", table_origin("stewart"),
-                                 "Ten texture classes, organic matter 0.5 to 4 %.");
+    MethodResult result =
+        method("table-1975", "table by texture and organic matter", source::origin_of("texture-table-1975"),
+               "Ten texture classes, organic matter 0.5 to 4 %.");
     result.why_not = needs({{!known.texture.empty(), "a texture class, or sand, silt and clay"},
                             {known.matter.has_value(), "organic matter"}});
     if (!result.why_not.empty()) return result;
@@ -279,8 +274,9 @@ MethodResult by_stewart(const Known& known) {
 }
 
 MethodResult by_ontario(const Known& known) {
-    MethodResult result = method("table-extension", "extension table by texture", table_origin("ontario"),
-                                 "Sixteen texture classes, organic matter below or above 2 %; its region's soils.");
+    MethodResult result =
+        method("table-extension", "extension table by texture", source::origin_of("texture-table-extension"),
+               "Sixteen texture classes, organic matter below or above 2 %; its region's soils.");
     result.why_not = needs({{!known.texture.empty(), "a texture class, or sand, silt and clay"}});
     if (!result.why_not.empty()) return result;
     const std::string column = !known.matter ? "average" : *known.matter < 2.0 ? "below 2 pct" : "above 2 pct";

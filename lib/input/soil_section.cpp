@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "factors/nomograph_codes.h"
+#include "input/erodibility_section.h"
 #include "input/figure.h"
 #include "input/known_keys.h"
 #include "input/texture_classes.h"
@@ -79,6 +80,7 @@ void read_texture(const Section& section, loss::Field& field) {
                                        *name, near.empty() ? "" : fmt::format(" (did you mean '{}'?)", near)));
         }
         field.texture_class = plain;
+        field.soil.texture = plain;
     }
     if (const auto clay = percent(section, "clay")) {
         if (field.soil.clay_pct && std::abs(*field.soil.clay_pct - *clay) > 0.05)
@@ -105,6 +107,7 @@ void read_organic(const Section& section, loss::Field& field) {
     }
     if (carbon) {
         field.soil.organic_matter_pct = matter_per_carbon * *carbon;
+        field.soil.organic_carbon_pct = carbon;
         reader.note(
             section.find("organic carbon")->at, "organic-carbon",
             fmt::format("Organic carbon of {0:g} % is taken as organic matter of {1:.3g} % (x 1.724). If {0:g} % "
@@ -159,82 +162,6 @@ std::optional<int> read_code(const Section& section, std::string_view key, int m
     return std::nullopt;
 }
 
-bool is_sand(const std::string& texture) { return texture.find("sand") != std::string::npos; }
-
-void judge_erodibility(const Reader& reader, const Figure& K, const std::string& texture) {
-    const double us = K.stated.value / units::erodibility_si_per_us;
-    const double written = K.reading.written;
-    const bool in_us = K.reading.unit != nullptr && K.reading.unit->system == units::System::us;
-    if (!(us > 0)) {
-        reader.mistake(K.at, "range", fmt::format("K is {:g}; every soil that washes has a K above 0", written));
-    } else if (us > 0.75) {
-        reader.mistake(
-            K.at, "erodibility-high",
-            in_us ? fmt::format("K of {0:g} US is above all soils (0.02 to 0.69 US)", written)
-                  : fmt::format("K of {0:g} SI looks like a US figure: {0:g} US is {1} SI, while {0:g} SI would "
-                                "be {2} US, above all soils (0.02 to 0.69 US)",
-                                written, units::figures(written * units::erodibility_si_per_us, 3),
-                                units::figures(us, 3)));
-    } else if (us < 0.10 && in_us && !is_sand(texture)) {
-        reader.caution(K.at, "erodibility-low",
-                       fmt::format("K of {0:g} US looks metric: {0:g} SI is {1} US, and the loss is then 7.6 times as "
-                                   "large. Below 0.1 US lie sands and very organic soils",
-                                   written, units::figures(written / units::erodibility_si_per_us, 2)));
-    }
-}
-
-void read_erodibility(const Section& section, loss::Field& field) {
-    const Reader& reader = section.reader();
-    const auto K = figure(section, "erodibility", Kind::erodibility, SpreadUse::used);
-    if (K) {
-        judge_erodibility(reader, *K, field.texture_class);
-        field.soil.erodibility = K->stated;
-        const std::string from = lower_case(K->stated.origin.from);
-        if (from.find("no-till") != std::string::npos || from.find("adjusted") != std::string::npos)
-            reader.caution(
-                K->at, "erodibility-adjusted",
-                "This K seems adjusted for the farming. C credits the farming already: use the survey's K, or "
-                "the same credit counts twice");
-    }
-    const auto includes_rock = section.yes_no("rock in erodibility");
-    field.erodibility_includes_rock = includes_rock.value_or(false);
-    if (const auto rock = percent(section, "rock fragments")) {
-        field.rock_fragments_pct = rock;
-        if (*rock >= 15 && K && !includes_rock)
-            reader.caution(
-                section.find("rock fragments")->at, "rock-in-erodibility",
-                fmt::format("With {:g} % rock fragments, K of the whole soil (Kw) can be half of that of the "
-                            "fine earth (Kf). Say which one it is: 'rock in erodibility: yes' for Kw, 'no' "
-                            "for Kf",
-                            *rock));
-    }
-    if (K || section.has("erodibility")) return;
-    const factors::SoilDescription& soil = field.soil;
-    std::string lacking;
-    const auto need = [&](bool there, std::string_view key, std::string_view name) {
-        if (!there && !section.has(key)) lacking += (lacking.empty() ? "" : ", ") + std::string(name);
-    };
-    const bool fractions = soil.sand_pct || soil.silt_pct;
-    if (fractions && !soil.very_fine_sand_pct)
-        reader.mistake(
-            section.find("texture")->at, "no-very-fine-sand",
-            "K needs the very fine sand (0.05 to 0.1 mm) besides sand, silt and clay: without it K comes out "
-            "about a third too low. Enter it from the lab sheet, or use the survey's K as 'erodibility'");
-    need(fractions, "", "texture in % (sand, very fine sand, silt, clay)");
-    need(soil.organic_matter_pct.has_value(), "organic matter", "organic matter");
-    need(soil.structure_code.has_value(), "structure", "structure");
-    need(soil.permeability_code.has_value(), "permeability", "permeability");
-    if (!lacking.empty())
-        reader.mistake(
-            section.at(), "missing",
-            fmt::format("K is missing: give 'erodibility' from the soil survey, or what it is worked out from. "
-                        "Lacking for that: {}",
-                        lacking));
-    else if (fractions && soil.very_fine_sand_pct && !(soil.sand_pct && soil.silt_pct && soil.clay_pct))
-        reader.mistake(section.find("texture")->at, "missing",
-                       "The texture needs sand, very fine sand, silt and clay, each in %");
-}
-
 void read_tolerance(const Section& section, loss::Field& field) {
     const Reader& reader = section.reader();
     const auto T = figure(section, "tolerance", Kind::soil_loss);
@@ -271,6 +198,7 @@ void read_tolerance(const Section& section, loss::Field& field) {
 
 void read_soil(const Section& soil, loss::Field& field) {
     const Reader& reader = soil.reader();
+    const std::size_t before = reader.document.mistakes().size();
     field.map_unit = soil.text("map unit").value_or("");
     field.soil_name = soil.text("name").value_or("");
     read_texture(soil, field);
@@ -279,8 +207,6 @@ void read_soil(const Section& soil, loss::Field& field) {
         read_code(soil, "structure", 4, factors::structure_words(), factors::structure_code, false);
     field.soil.permeability_code =
         read_code(soil, "permeability", 6, factors::permeability_words(), factors::permeability_code_of_word, true);
-    read_erodibility(soil, field);
-    read_tolerance(soil, field);
     if (const auto density = figure(soil, "bulk density", Kind::bulk_density)) {
         const double value = density->stated.value;
         if (value < 0.2 || value > 2.65)
@@ -288,7 +214,10 @@ void read_soil(const Section& soil, loss::Field& field) {
                 density->at, "range",
                 fmt::format("A bulk density of {:g} g/cm3 is none of soil; topsoil lies between 0.8 and 1.8", value));
         field.bulk_density = density->stated;
+        field.soil.bulk_density = value;
     }
+    read_erodibility(soil, before, field);
+    read_tolerance(soil, field);
     if (const auto stable = percent(soil, "aggregates of this soil"))
         field.reference = structure::LocalReference{*stable};
 }
