@@ -159,6 +159,9 @@ class Runner {
 
     void operate(const PlannedOperation& tool, double time) {
         for (std::size_t k = 0; k < ground_.on.size(); ++k) {
+            // What lay in the top 4 inches goes down with what is turned under.
+            ground_.in[k] *= tool.kept_shallow;
+            ground_.dead_roots[k] *= tool.kept_shallow;
             const double x = plan_.residues[k]->area_per_mass_acre_lb * ground_.on[k] * lb_per_kg;
             const double kept = ground_.on[k] * mass_share_left(x, tool.left[k]);
             ground_.in[k] += tool.kept_shallow * (ground_.on[k] - kept);

@@ -21,7 +21,7 @@ struct Operation {
     double disturbed = 0;        ///< share of the surface it moves
     double left_nonfragile = 1;  ///< share of the residue cover it leaves
     double left_fragile = 1;
-    double kept_shallow = 1;  ///< share of what it buries that stays in the top 4 inches
+    double kept_shallow = 1;  ///< share of what it buries, and of what was there, that stays in the top 4 inches
     bool cuts = false;        ///< takes the tops of a perennial, which grows again
     double removes = 0;       ///< share of the residue that leaves the field
     source::Origin origin;
