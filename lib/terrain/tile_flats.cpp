@@ -1,7 +1,7 @@
 #include "terrain/tile_flats.h"
 
 #include <algorithm>
-#include <cmath>
+#include <bit>
 #include <stdexcept>
 #include <utility>
 
@@ -9,18 +9,21 @@ namespace soilhold::terrain {
 namespace {
 
 constexpr std::int32_t not_flat = -1;
+constexpr std::int32_t outside_tile = -2;
 
-// The steepest way down of a row's cells, 0 where nothing lies lower.
-void steepest_ways(const float* here, std::int64_t stride, std::int64_t columns, std::int32_t* way) {
+// The steepest way down of a row's cells, 0 where nothing lies lower. Nodata stands infinitely high here. Falls are
+// compared by their bits, which for positive floats have the order of whole numbers and for others are negative: the
+// compiler may not compare several floats at once, since one might not be a number.
+void steepest_ways(const float* here, std::int64_t stride, std::int64_t columns, std::uint8_t* way) {
     constexpr float diagonal_weight = 0.70710678F;
     const float *north = here - stride, *south = here + stride;
     for (std::int64_t c = 0; c < columns; ++c) {
         const float z = here[c];
-        float steepest = 0;
-        std::int32_t best = 0;
+        std::int32_t steepest = 0, best = 0;
         const auto take = [&](float fall, std::int32_t code) {
-            const bool steeper = fall > steepest;
-            steepest = steeper ? fall : steepest;
+            const auto bits = std::bit_cast<std::int32_t>(fall);
+            const bool steeper = bits > steepest;
+            steepest = steeper ? bits : steepest;
             best = steeper ? code : best;
         };
         take(z - here[c + 1], 1);
@@ -31,8 +34,15 @@ void steepest_ways(const float* here, std::int64_t stride, std::int64_t columns,
         take((z - south[c - 1]) * diagonal_weight, 6);
         take((z - north[c - 1]) * diagonal_weight, 7);
         take((z - north[c + 1]) * diagonal_weight, 8);
-        way[c] = best;
+        way[c] = static_cast<std::uint8_t>(best);
     }
+}
+
+constexpr float missing = std::numeric_limits<float>::infinity();
+
+float high_if_missing(float height) {
+    const auto bits = std::bit_cast<std::int32_t>(height);
+    return std::bit_cast<float>((bits & 0x7FFFFFFF) > 0x7F800000 ? 0x7F800000 : bits);
 }
 
 struct Counts {
@@ -87,7 +97,7 @@ std::vector<std::uint8_t> open_flats(std::int64_t rows, std::int64_t columns, co
     for (std::size_t at = 0; at < queue.size(); ++at)
         for (const std::int32_t offset : offsets) {
             const auto neighbour = static_cast<std::size_t>(queue[at] + offset);
-            if (toward[neighbour] == not_flat || open[neighbour]) continue;
+            if (toward[neighbour] < 0 || open[neighbour]) continue;
             open[neighbour] = 1;
             queue.push_back(static_cast<std::int32_t>(neighbour));
         }
@@ -102,84 +112,92 @@ void FlatScratch::fit(std::size_t cells) {
     away.resize(cells, not_flat);
 }
 
-TileFlats direct_tile(const Patch<float>& filled, Direction* first, std::int64_t stride, FlatScratch& scratch) {
+TileFlats direct_tile(Patch<float> filled, Direction* first, std::int64_t stride, FlatScratch& scratch) {
+    float* heights = filled.data();
+    for (std::size_t i = 0, size = filled.size(); i < size; ++i) heights[i] = high_if_missing(heights[i]);
     scratch.fit(filled.size());
     const auto offsets = way_offsets(filled.stride());
     const Counts counts{scratch.toward.data(), scratch.away.data()};
     const float* height = filled.data();
     auto &flat = scratch.flat, &queue = scratch.queue;
     flat.clear();
+    queue.clear();
+    const auto mark_halo = [&](std::int32_t mark) {
+        along_rim(filled.rows() + 2, filled.stride(),
+                  [&](std::int64_t r, std::int64_t c) { counts.toward[r * filled.stride() + c] = mark; });
+    };
+    mark_halo(outside_tile);
 
-    std::vector<std::int32_t> way(static_cast<std::size_t>(filled.columns()));
+    Patch<std::uint8_t> ways(filled.rows(), filled.columns(), 0);
     for (std::int64_t row = 0; row < filled.rows(); ++row) {
-        steepest_ways(&filled(row, 0), filled.stride(), filled.columns(), way.data());
-        Direction* to = first + row * stride;
-        const std::int32_t begin = filled.index(row, 0);
-        for (std::int64_t c = 0; c < filled.columns(); ++c) {
-            to[c] = static_cast<Direction>(way[static_cast<std::size_t>(c)]);
-            const std::int32_t cell = begin + static_cast<std::int32_t>(c);
-            if (to[c] != Direction::none || std::isnan(height[cell])) continue;
-            bool edge = false;
-            for (const std::int32_t offset : offsets) edge = edge || std::isnan(height[cell + offset]);
-            if (edge) to[c] = Direction::outlet;
-            if (edge) continue;
+        const std::int32_t begin = filled.index(row, 0), end = begin + static_cast<std::int32_t>(filled.columns());
+        steepest_ways(height + begin, filled.stride(), filled.columns(), ways.data() + begin);
+        for (std::int32_t cell = begin; cell < end; ++cell) {
+            const float own = height[cell];
+            if (own == missing) ways.data()[cell] = 0;
+            if (ways.data()[cell] != 0 || own == missing) continue;
+            unsigned edge = 0, higher = 0;
+            for (const std::int32_t offset : offsets) {
+                edge |= height[cell + offset] == missing ? 1U : 0U;
+                higher |= height[cell + offset] > own ? 1U : 0U;
+            }
+            if (edge) {
+                ways.data()[cell] = static_cast<std::uint8_t>(Direction::outlet);
+                continue;
+            }
             flat.push_back(cell);
-            counts.toward[cell] = counts.away[cell] = unreached;
+            counts.toward[cell] = unreached;
+            counts.away[cell] = higher ? 1 : unreached;
+            if (higher) queue.push_back(cell);
         }
     }
-
-    const auto in_tile = [&](std::int32_t cell) {
-        const std::int64_t r = cell / filled.stride() - 1, c = cell % filled.stride() - 1;
-        return r >= 0 && c >= 0 && r < filled.rows() && c < filled.columns();
-    };
-    const auto exit_of = [&](std::int32_t cell) {
-        for (std::size_t k = 0; k < 8; ++k) {
-            const std::int32_t neighbour = cell + offsets[k];
-            if (counts.toward[neighbour] == not_flat && height[neighbour] == height[cell] && in_tile(neighbour))
-                return static_cast<Direction>(k + 1);
-        }
-        return Direction::none;
-    };
-    queue.clear();
-    for (const std::int32_t cell : flat)
-        if (exit_of(cell) != Direction::none) {
-            counts.toward[cell] = 1;
-            queue.push_back(cell);
-        }
-    spread(counts.toward, queue, offsets);
-    queue.clear();
-    for (const std::int32_t cell : flat)
-        for (const std::int32_t offset : offsets)
-            if (height[cell + offset] > height[cell]) {
-                counts.away[cell] = 1;
-                queue.push_back(cell);
-                break;
-            }
     spread(counts.away, queue, offsets);
+
+    // A way to a level neighbour with a direction waits in `ways` until the counts are known.
+    queue.clear();
+    for (const std::int32_t cell : flat) {
+        unsigned level = 0;
+        for (unsigned k = 0; k < 8; ++k) {
+            const std::int32_t neighbour = cell + offsets[k];
+            level |= (counts.away[neighbour] == not_flat) & (counts.toward[neighbour] == not_flat) &
+                             (height[neighbour] == height[cell])
+                         ? 1U << k
+                         : 0U;
+        }
+        if (level == 0) continue;
+        ways.data()[cell] = static_cast<std::uint8_t>(std::countr_zero(level) + 1);
+        queue.push_back(cell);
+    }
+    for (const std::int32_t cell : queue) counts.toward[cell] = 1;
+    spread(counts.toward, queue, offsets);
 
     TileFlats flats{filled.rows(), filled.columns(), {}, FlatRim(rim_cells(filled.rows(), filled.columns()))};
     const auto open = open_flats(filled.rows(), filled.columns(), counts.toward, filled.size(), offsets, queue);
     bool stuck = false;
     for (const std::int32_t cell : flat) {
+        auto& way = ways.data()[cell];
         if (!open.empty() && open[static_cast<std::size_t>(cell)]) {
-            flats.open.push_back({cell, counts.toward[cell], counts.away[cell], exit_of(cell)});
+            flats.open.push_back({cell, counts.toward[cell], counts.away[cell], static_cast<Direction>(way)});
+            way = 0;
             continue;
         }
         stuck = stuck || counts.toward[cell] == unreached;
-        const std::int64_t r = cell / filled.stride() - 1, c = cell % filled.stride() - 1;
-        const Direction exit = counts.toward[cell] == 1 ? exit_of(cell) : Direction::none;
-        first[r * stride + c] = exit != Direction::none ? exit : flat_way(cell, counts, offsets);
+        if (way == 0) way = static_cast<std::uint8_t>(flat_way(cell, counts, offsets));
     }
+    for (std::int64_t row = 0; row < filled.rows(); ++row)
+        std::transform(&ways(row, 0), &ways(row, 0) + filled.columns(), first + row * stride,
+                       [](std::uint8_t way) { return static_cast<Direction>(way); });
     std::size_t place = 0;
     along_rim(filled.rows(), filled.columns(), [&](std::int64_t r, std::int64_t c) {
         const std::int32_t cell = filled.index(r, c);
         const bool is_flat = counts.toward[cell] != not_flat;
         flats.rim.height[place] = height[cell];
-        flats.rim.toward[place] = is_flat ? counts.toward[cell] : std::isnan(height[cell]) ? -1 : 0;
+        flats.rim.toward[place] = is_flat ? counts.toward[cell] : height[cell] == missing ? -1 : 0;
         flats.rim.away[place] = is_flat ? counts.away[cell] : unreached;
         ++place;
     });
     for (const std::int32_t cell : flat) counts.toward[cell] = counts.away[cell] = not_flat;
+    mark_halo(not_flat);
     if (stuck) refuse();
     return flats;
 }

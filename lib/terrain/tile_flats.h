@@ -66,7 +66,7 @@ struct FlatScratch {
 /// Directs every cell of a tile but the open flats, which get Direction::none for now.
 /// @param first  the tile's north-west cell in the directions; its rows follow every `stride` values
 /// @throws std::invalid_argument for a flat inside the tile that has no way out: the ground was not filled
-TileFlats direct_tile(const Patch<float>& filled, Direction* first, std::int64_t stride, FlatScratch& scratch);
+TileFlats direct_tile(Patch<float> filled, Direction* first, std::int64_t stride, FlatScratch& scratch);
 
 /// Takes in what the halo knows. True if a cell on the rim changed.
 bool relax_open_flats(TileFlats& flats, const FlatRim& halo, FlatScratch& scratch);

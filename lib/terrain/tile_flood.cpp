@@ -19,7 +19,7 @@ constexpr float infinity = std::numeric_limits<float>::infinity();
 std::int32_t rank_of(float height) {
     const auto bits = std::bit_cast<std::int32_t>(height + 0.0F);  // -0 and +0 are one height
     const std::int32_t rank = bits ^ static_cast<std::int32_t>(static_cast<std::uint32_t>(bits >> 31) >> 1);
-    return height == height ? rank : outside;
+    return (bits & 0x7FFFFFFF) > 0x7F800000 ? outside : rank;  // by the bits: several at once then
 }
 
 float height_of(std::int32_t rank) {
@@ -246,7 +246,9 @@ TileFlood flood_tile(const Patch<float>& ground) {
               std::vector<std::int32_t>(ground.size()),
               std::vector<std::uint32_t>(ground.size()),
               {-s - 1, -s, -s + 1, -1, 1, s - 1, s, s + 1}};
-    std::transform(ground.data(), ground.data() + ground.size(), work.rank.begin(), rank_of);
+    const float* heights = ground.data();
+    std::int32_t* ranks = work.rank.data();
+    for (std::size_t i = 0, size = ground.size(); i < size; ++i) ranks[i] = rank_of(heights[i]);
 
     TileFlood flood;
     flood.rows = work.rows;

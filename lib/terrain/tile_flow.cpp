@@ -29,11 +29,12 @@ Patch<std::uint8_t> tributaries_of(const Ways& ways) {
     for (std::int64_t row = 0; row < ways.rows(); ++row) {
         const std::uint8_t* here = &inner(row, 0);
         std::uint8_t* to = &count(row, 0);
-        std::fill(to, to + ways.columns(), std::uint8_t{0});
-        for (std::size_t k = 1; k < 9; ++k) {
+        const std::int64_t columns = ways.columns();
+        std::fill(to, to + columns, std::uint8_t{0});
+        for (std::uint8_t k = 1; k < 9; ++k) {
             const std::uint8_t* from = here - steps[k];
-            for (std::int64_t c = 0; c < ways.columns(); ++c)
-                to[c] = static_cast<std::uint8_t>(to[c] + (from[c] == k ? 1 : 0));
+            for (std::int64_t c = 0; c < columns; ++c)
+                to[c] = static_cast<std::uint8_t>(to[c] + static_cast<std::uint8_t>(from[c] == k));
         }
     }
     return count;
@@ -58,9 +59,10 @@ bool entered(const Ways& ways, std::int64_t row, std::int64_t column) {
 
 Ways ways_of(const Patch<Direction>& directions, const Patch<std::uint8_t>* barriers) {
     Ways ways(directions.rows(), directions.columns(), 0);
-    for (std::size_t i = 0; i < directions.size(); ++i)
-        ways.data()[i] =
-            leads_on(directions.data()[i]) ? static_cast<std::uint8_t>(directions.data()[i]) : std::uint8_t{0};
+    const Direction* from = directions.data();
+    std::uint8_t* to = ways.data();
+    for (std::size_t i = 0, size = directions.size(); i < size; ++i)
+        to[i] = from[i] == Direction::outlet ? std::uint8_t{0} : static_cast<std::uint8_t>(from[i]);
     if (!barriers) return ways;
     for (std::int64_t r = -1; r <= ways.rows(); ++r)
         for (std::int64_t c = -1; c <= ways.columns(); ++c) {
