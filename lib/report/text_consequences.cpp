@@ -22,6 +22,12 @@ std::string sourced(const source::Origin& origin) {
     return fmt::format("{} [{}]", origin.from, source::words_for(origin.standing));
 }
 
+/// A record's full title, where its short name would not read well in a sentence.
+std::string cited(std::string_view key) {
+    const source::Citation& record = source::citation(key);
+    return fmt::format("{} [{}]", record.text, source::words_for(record.standing));
+}
+
 std::string line(const std::string& text) { return wrapped(text, "  ", "    "); }
 
 std::string slope_parts(const loss::FieldEstimate& estimate, System system) {
@@ -76,8 +82,8 @@ std::string delivery(const loss::FieldEstimate& estimate, System system) {
 
 std::string leaving_sentence(const loss::Leaving& leaving, System system) {
     return fmt::format(
-        "about {} {} of it leave the field (likely {} to {}); the rest is caught, and the slope above "
-        "loses it all the same. {}",
+        "about {} {} leave the field (likely {} to {}); the rest is caught below, and the slope above loses it all "
+        "the same ({})",
         amount(leaving.loss.central, system), loss_unit(system), amount(leaving.loss.low, system),
         amount(leaving.loss.high, system), sourced(leaving.share.origin));
 }
@@ -97,17 +103,15 @@ std::string what_follows(const change::Comparison& comparison, System system) {
                                      units::figures(*index, 2)));
         }
     }
-    text +=
-        wrapped("Contents of nitrogen and phosphorus in a ton of soil: " + sourced(source::origin_of("soil-value")) +
-                    "; sources differ five-fold.",
-                "  ", "  ");
-    if (any_index)
-        text +=
-            wrapped(fmt::format("The index grades the land as it lies, not what is done on it; from {:.0f} up the rule "
-                                "of {} calls land highly erodible. It is an index, never a determination: that is "
-                                "the local office's alone, from its own values.",
-                                factors::highly_erodible_index, sourced(source::origin_of("highly-erodible"))),
+    text += wrapped("Nitrogen and phosphorus by " + cited("soil-value") + ". Published contents differ five-fold.",
                     "  ", "  ");
+    if (any_index)
+        text += wrapped(
+            fmt::format("The index grades the land as it lies, not what is done on it; from {:.0f} up {} calls land "
+                        "highly erodible. It is an index, never a determination: that is the local office's alone, "
+                        "from its own values.",
+                        factors::highly_erodible_index, cited("highly-erodible")),
+            "  ", "  ");
     return text;
 }
 

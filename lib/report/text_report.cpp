@@ -94,7 +94,7 @@ std::string changes(const loss::FieldEstimate& estimate, System system) {
     for (const loss::ChangeResult& change : estimate.changes) {
         text += wrapped(change.name + ": " + changed_factors(change) + ".", "  ", "    ");
         if (change.leaving)
-            text += wrapped("Of its loss " + leaving_sentence(*change.leaving, system) + ".", "    ", "    ");
+            text += wrapped("Then " + leaving_sentence(*change.leaving, system) + ".", "    ", "    ");
         if (!change.note.empty()) text += wrapped(change.note, "    ", "    ");
         for (const source::Remark& remark : change.remarks) text += wrapped(remark.text, "    ", "    ");
     }
