@@ -24,10 +24,10 @@ struct PracticeDescription {
     bool contouring = false;               ///< Handbook 537 Table 13, with its limit
     std::optional<double> row_grade;       ///< rise over run along the rows; credit falls with it (Handbook 703)
     bool heavy_residue = false;            ///< more than half covered after seedlings: the limit is a quarter longer
-    std::optional<StripCropping> strips;   ///< Handbook 537 Table 14, with its limits; holds contouring
-    std::optional<Terraces> terraces;      ///< cut the slope length to their interval
-    std::optional<BufferStrips> buffers;   ///< catch soil below the slope; no part of P
     source::Origin origin;
+    std::optional<StripCropping> strips{};  ///< Handbook 537 Table 14, with its limits; holds contouring
+    std::optional<Terraces> terraces{};     ///< cut the slope length to their interval
+    std::optional<BufferStrips> buffers{};  ///< catch soil below the slope; no part of P
 };
 
 /// The slope length that the practice leaves: the terraces' interval where that is shorter.
