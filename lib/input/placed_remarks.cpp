@@ -64,7 +64,8 @@ void place_factor_remarks(const Reader& reader, const FieldNodes& nodes, loss::F
         add(reader, remark,
             place_of({nodes.cover}, {"factor", "parts", "pasture", "woodland", "mulch", "site", "stages"}));
     if (nodes.practice == nullptr) return;
-    const auto P = factors::support_practice(field.practice, field.slope.gradient.value, field.slope.length_m.value);
+    const auto P = factors::support_practice(field.practice, field.slope.gradient.value,
+                                             factors::length_left(field.practice, field.slope.length_m).value);
     for (const source::Remark& remark : P.remarks)
         add(reader, remark, place_of({nodes.practice}, {"contouring", "factor"}));
 }
