@@ -29,7 +29,7 @@ void add_index(Consequences& to, const Field& field, const FieldInputs& inputs) 
     const double LS = factors::profile_slope_factor(inputs.whole_length_m, inputs.now.gradient.central, inputs.shape,
                                                     inputs.method, inputs.rill_ratio);
     to.erodibility_index = factors::land_erodibility_index(R, K, LS, T);
-    to.steps.push_back({"index", "of the land as it lies, whatever is done on it", "R K LS / T",
+    to.steps.push_back({"index", "grade of the land as it lies, whatever is done on it", "R K LS / T",
                         in_working(R) + " x " + in_working(K) + " x " + in_working(LS) + " / " + in_working(T),
                         *to.erodibility_index, "1", origin_of("highly-erodible")});
 }
@@ -43,10 +43,10 @@ void add_contents(Consequences& to, const Field& field, double loss) {
                             in_working(loss) + " x " + in_working(lb_per_ton) + " / 2", kg_ha, "kg/(ha yr)", origin});
         return kg_ha;
     };
-    to.nitrogen_kg_ha = add("N", "nitrogen that goes with the soil", factors::nitrogen_lb_per_ton);
-    to.phosphorus_kg_ha = add("P2", "phosphorus that goes with the soil", factors::phosphorus_lb_per_ton);
+    to.nitrogen_kg_ha = add("nitrogen", "nitrogen that goes with the soil", factors::nitrogen_lb_per_ton);
+    to.phosphorus_kg_ha = add("phosphorus", "phosphorus that goes with the soil", factors::phosphorus_lb_per_ton);
     if (field.soil.organic_matter_pct)
-        to.organic_matter_kg_ha = add("OM", "organic matter that goes with the soil",
+        to.organic_matter_kg_ha = add("organic matter", "organic matter that goes with the soil",
                                       factors::organic_matter_lb_per_ton(*field.soil.organic_matter_pct));
 }
 
@@ -54,7 +54,7 @@ void add_delivery(Consequences& to, const Field& field, const spread::Interval& 
     if (!field.drainage_area_km2) return;
     const double area = field.drainage_area_km2->value;
     to.steps.push_back(
-        {"area", "drained by the point downstream, as given", "", "", area, "km2", field.drainage_area_km2->origin});
+        {"drained", "by the point downstream, as given", "", "", area, "km2", field.drainage_area_km2->origin});
     const auto add = [&](const char* key, double ratio, const std::string& equation, const std::string& working) {
         const source::Origin origin = origin_of(key);
         to.delivered.push_back({origin, ratio, {leaving.central * ratio, leaving.low * ratio, leaving.high * ratio}});
@@ -67,10 +67,11 @@ void add_delivery(Consequences& to, const Field& field, const spread::Interval& 
     const auto power = [&](const std::string& a, const std::string& b) {
         return "min(1, " + a + " x " + in_working(area) + "^" + b + ")";
     };
-    add("delivery-area-vanoni", factors::delivery_ratio_vanoni(area), "min(1, 0.4724 area^-0.125)",
+    add("delivery-area-vanoni", factors::delivery_ratio_vanoni(area), "min(1, 0.4724 drained^-0.125)",
         power("0.4724", "(-0.125)"));
-    add("delivery-area-boyce", factors::delivery_ratio_boyce(area), "min(1, 0.41 area^-0.3)", power("0.41", "(-0.3)"));
-    add("delivery-area-scs", factors::delivery_ratio_scs(area), "min(1, 0.5656 area^-0.11)",
+    add("delivery-area-boyce", factors::delivery_ratio_boyce(area), "min(1, 0.41 drained^-0.3)",
+        power("0.41", "(-0.3)"));
+    add("delivery-area-scs", factors::delivery_ratio_scs(area), "min(1, 0.5656 drained^-0.11)",
         power("0.5656", "(-0.11)"));
 }
 
