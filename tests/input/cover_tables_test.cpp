@@ -3,11 +3,15 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <fstream>
+#include <random>
+#include <sstream>
 #include <string>
 
 #include "input/cover_tables_section.h"
 #include "input/diagnostic.h"
 #include "input/field_file.h"
+#include "loss/inputs.h"
 
 namespace soilhold::input {
 namespace {
@@ -247,6 +251,35 @@ TEST(CoverTables, StonesOfTheWholeSoilsErodibilityCountOnce) {
     }
     EXPECT_FALSE(says(read_with("factor: 0.2", "", rock + "yes"), "stones-twice"));
     EXPECT_FALSE(says(read_with("pasture: {ground: grass, ground cover: 0 %}", "", rock + "yes"), "stones-twice"));
+}
+
+TEST(CoverTables, DamagedFilesAreRefusedOrHaveAC) {
+    std::ifstream file(std::string(SOILHOLD_ROOT) + "/tests/abuse/golden/97-cover-by-each-table.yaml");
+    std::stringstream stream;
+    stream << file.rdbuf();
+    const std::string sound = stream.str();
+    ASSERT_FALSE(sound.empty());
+    const std::string marks = "0123456789.- %{}[],:";
+    std::mt19937 random(20260408);
+    int refused_files = 0, read_files = 0;
+    for (int round = 0; round < 800; ++round) {
+        std::string damaged = sound;
+        for (unsigned i = 0; i <= random() % 3; ++i)
+            damaged[random() % damaged.size()] = marks[random() % marks.size()];
+        try {
+            for (const loss::Field& field : read_fields(damaged, "damaged.yaml")) {
+                const loss::FieldInputs inputs = loss::inputs_of(field);
+                EXPECT_TRUE(inputs.now.C.central > 0 && inputs.now.C.central <= 1) << damaged;
+                for (const loss::PracticeInputs& change : inputs.changes)
+                    EXPECT_TRUE(change.C.central > 0 && change.C.central <= 1) << damaged;
+            }
+            ++read_files;
+        } catch (const InputError&) {
+            ++refused_files;
+        }
+    }
+    EXPECT_GT(refused_files, 100);
+    EXPECT_GT(read_files, 50);
 }
 
 }  // namespace
