@@ -52,7 +52,8 @@ double rot_per_day(double p, double temperature_C, double rain_mm) {
 double mass_share_left(double cover_exponent, double left) {
     if (!(left >= 0 && left <= 1)) throw std::invalid_argument("the share of cover left lies from 0 to 1");
     if (cover_exponent < 1e-9) return left;
-    return std::log1p(left * std::expm1(-cover_exponent)) / -cover_exponent;
+    if (left == 1) return 1.0;
+    return std::clamp(std::log1p(left * std::expm1(-cover_exponent)) / -cover_exponent, 0.0, 1.0);
 }
 
 }  // namespace soilhold::rotation

@@ -51,7 +51,7 @@ std::vector<Doubt> doubts_of(const Rotation& rotation, const Climate& climate, c
     return doubts;
 }
 
-source::Steps steps_of(const Rotation& rotation, const Climate& climate, const RotationCover& result,
+source::Steps steps_of(const Rotation& rotation, const RotationCover& result,
                        const std::optional<TransectReading>& reading) {
     source::Steps steps;
     std::set<std::string> said;
@@ -99,7 +99,7 @@ source::Steps steps_of(const Rotation& rotation, const Climate& climate, const R
     for (std::size_t year = 0; year < calendar.C_of_year.size() && calendar.C_of_year.size() > 1; ++year)
         steps.push_back({"C" + std::to_string(year + 1), "year " + std::to_string(year + 1) + " of the rotation",
                          "sum of PLU CC SC SR x share of erosivity, 24 half-months", "", calendar.C_of_year[year], "1",
-                         climate.erosivity_origin});
+                         handbook});
     const bool one = calendar.C_of_year.size() == 1;
     steps.push_back(
         {"C", "cover and management of the rotation",
@@ -160,7 +160,7 @@ RotationCover cover_of_rotation(const Rotation& rotation, const Climate& climate
     result.C.origin = source::origin_of("cover-calendar");
     if (!rotation.origin.from.empty()) result.C.origin.from += "; rotation: " + rotation.origin.from;
     result.C.spread_origin = source::origin_of("rotation-doubts");
-    result.C.steps = steps_of(rotation, climate, result, reading);
+    result.C.steps = steps_of(rotation, result, reading);
     if (C < least_C) {
         source::Step& last = result.C.steps.back();
         last.words += ", held at 0.0001";
