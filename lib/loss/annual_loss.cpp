@@ -112,6 +112,7 @@ ChangeResult change_result(const Field& field, const FieldInputs& inputs, const 
     result.ratio = spread::interval_of(then / now, std::move(ratio));
     result.saved = spread::interval_of(now - then, std::move(saved));
     result.leaving = leaving_of(practice, then, changed);
+    result.calendar = practice.calendar;
     result.changes_length = practice.own_length;
     result.changes_cover = practice.own_cover;
     result.changes_practice = practice.own_practice;
@@ -195,6 +196,7 @@ FieldEstimate estimate_field(const Field& field, const FieldInputs& inputs, cons
                                 factors::depth_of_loss_mm(result.loss.low, result.bulk_density),
                                 factors::depth_of_loss_mm(result.loss.high, result.bulk_density)};
     result.leaving = leaving_of(inputs.now, central, draws.now);
+    result.calendar = inputs.now.calendar;
     result.slope_parts = slope_parts(inputs, central, draws.now);
     result.consequences = consequences_of(field, inputs, result.loss,
                                           result.leaving ? result.leaving->loss : result.loss, result.bulk_density);

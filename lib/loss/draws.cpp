@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <string>
 
 #include "factors/slope_profile.h"
 #include "spread/low_discrepancy.h"
@@ -23,14 +25,22 @@ class Columns {
         return next_++;
     }
     std::size_t own() { return next_++; }
+    /// The column of a part of calendars: one for all, but one a field for what its own reading set.
+    std::size_t part(const std::string& name) {
+        const auto [at, fresh] = parts_.try_emplace(name, next_);
+        if (fresh) ++next_;
+        return at->second;
+    }
     std::size_t count() const { return next_; }
 
   private:
     std::size_t next_ = 0;
+    std::map<std::string, std::size_t> parts_;
 };
 
 struct PracticeColumns {
     std::size_t length = 0, gradient = 0, C = 0, P = 0, leaving = 0;
+    std::vector<std::size_t> calendar;  ///< one a doubt of the calendar; C has no column then
 };
 
 struct FieldColumns {
@@ -38,6 +48,17 @@ struct FieldColumns {
     PracticeColumns now;
     std::vector<PracticeColumns> changes;
 };
+
+/// Columns of a calendar's doubts, in their order.
+std::vector<std::size_t> calendar_columns(const PracticeInputs& practice, std::size_t field, Columns& columns) {
+    std::vector<std::size_t> result;
+    if (!practice.calendar) return result;
+    for (const rotation::Doubt& doubt : practice.calendar->doubts) {
+        const bool read = doubt.part.find("-read") != std::string::npos;
+        result.push_back(columns.part(read ? doubt.part + std::to_string(field) : doubt.part));
+    }
+    return result;
+}
 
 std::vector<FieldColumns> assign(const std::vector<FieldInputs>& fields, std::size_t& count) {
     Columns columns;
@@ -51,13 +72,17 @@ std::vector<FieldColumns> assign(const std::vector<FieldInputs>& fields, std::si
         mine.m = columns.own();
         mine.now.length = columns.shared(field.now.length_m, lengths, length_columns);
         mine.now.gradient = columns.shared(field.now.gradient, gradients, gradient_columns);
-        mine.now.C = columns.own();
+        mine.now.calendar = calendar_columns(field.now, result.size(), columns);
+        if (!field.now.calendar) mine.now.C = columns.own();
         mine.now.P = columns.own();
         if (field.now.leaving) mine.now.leaving = columns.own();
         for (const PracticeInputs& change : field.changes) {
             PracticeColumns changed = mine.now;
             if (change.own_length) changed.length = columns.own();
-            if (change.own_cover) changed.C = columns.own();
+            if (change.own_cover) {
+                changed.calendar = calendar_columns(change, result.size(), columns);
+                if (!change.calendar) changed.C = columns.own();
+            }
             if (change.own_practice) changed.P = columns.own();
             if (change.leaving && (change.own_practice || !field.now.leaving)) changed.leaving = columns.own();
             mine.changes.push_back(changed);
@@ -73,6 +98,20 @@ std::vector<double> values(const spread::Uncertain& input, const std::vector<dou
     std::vector<double> column(scores.size());
     for (std::size_t i = 0; i < scores.size(); ++i) column[i] = spread::at_score(input, scores[i]);
     return column;
+}
+
+/// C over all points: its own column, or the parts of its calendar together.
+std::vector<double> covers(const PracticeInputs& practice, const PracticeColumns& columns,
+                           const spread::Scores& scores) {
+    if (!practice.calendar) return values(practice.C, scores[columns.C]);
+    const double C = practice.calendar->calendar.C;
+    std::vector<double> moves(scores.front().size(), 0.0);
+    for (std::size_t d = 0; d < columns.calendar.size(); ++d)
+        for (std::size_t i = 0; i < moves.size(); ++i)
+            moves[i] += rotation::log_move(practice.calendar->doubts[d], C, scores[columns.calendar[d]][i]);
+    for (double& move : moves)
+        move = std::clamp(practice.C.central * std::exp(move), practice.C.least, practice.C.most);
+    return moves;
 }
 
 std::vector<double> slope_factors(const FieldInputs& field, const PracticeInputs& practice,
@@ -135,7 +174,7 @@ std::vector<FieldDraws> draw(const std::vector<FieldInputs>& fields, const DrawS
             out.LS = now && !practice.own_length && practice.cut == field.now.cut
                          ? now->LS
                          : slope_factors(field, practice, mine, scores);
-            const std::vector<double> C = values(practice.C, scores[mine.C]);
+            const std::vector<double> C = covers(practice, mine, scores);
             const std::vector<double> P = values(practice.P, scores[mine.P]);
             out.loss_without_tests.resize(C.size());
             out.loss.resize(C.size());

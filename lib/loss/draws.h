@@ -3,7 +3,9 @@
 ///
 /// R, K, slope length and steepness are one source of doubt for every field that states them alike (value, spread and
 /// whose figure); C and P are judgements of each field's own; a change of practice keeps every column that it does not
-/// change. The structure factor m has a column a field; its doubt shared by a pair enters through `paired_structure`.
+/// change. A C worked through a rotation takes its doubt from the parts of the calendar, which are one table's for all:
+/// each part is one source of doubt for every calendar. The structure factor m has a column a field; its doubt shared
+/// by a pair enters through `paired_structure`.
 #pragma once
 
 #include <cstdint>

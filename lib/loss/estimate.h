@@ -8,6 +8,7 @@
 
 #include "loss/consequences.h"
 #include "loss/field.h"
+#include "rotation/rotation_cover.h"
 #include "soiltest/summary.h"
 #include "source/step.h"
 #include "spread/interval.h"
@@ -50,6 +51,7 @@ struct ChangeResult {
     spread::Interval ratio;  ///< changed over as-now
     spread::Interval saved;  ///< as-now minus changed, t/(ha yr)
     std::optional<Leaving> leaving;
+    std::optional<rotation::RotationCover> calendar;  ///< where C is worked through a rotation
     bool changes_length = false, changes_cover = false, changes_practice = false;
     source::Remarks remarks;
     source::Steps steps;  ///< from the factors to the loss and what is saved
@@ -75,8 +77,9 @@ struct FieldEstimate {
     spread::Interval depth_mm_per_year;
     std::optional<double> largest_cover_times_practice;  ///< C P that would meet T; none without T
     std::optional<Leaving> leaving;
-    std::vector<SlopePartLoss> slope_parts;  ///< from the top down; empty for an even slope
-    Consequences consequences;               ///< what follows from the loss: index, depth in years, what goes with it
+    std::vector<SlopePartLoss> slope_parts;           ///< from the top down; empty for an even slope
+    std::optional<rotation::RotationCover> calendar;  ///< where C is worked through a rotation
+    Consequences consequences;  ///< what follows from the loss: index, depth in years, what goes with it
     soiltest::Summary tests;
     structure::StructureFactor structure;
     std::vector<ChangeResult> changes;

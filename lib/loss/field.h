@@ -10,15 +10,25 @@
 #include "factors/erosivity.h"
 #include "factors/practice.h"
 #include "factors/slope.h"
+#include "rotation/climate.h"
+#include "rotation/edits.h"
+#include "rotation/rotation.h"
 #include "soiltest/record.h"
 #include "structure/structure_factor.h"
 
 namespace soilhold::loss {
 
+/// A rotation as the farmer tells it, and a reading of residue that sets its calendar.
+struct RotationGiven {
+    rotation::Rotation rotation;
+    std::optional<rotation::TransectReading> reading;
+};
+
 /// What a change of practice changes; what is left out stays as now.
 struct Change {
     std::string name;
     std::optional<factors::CoverDescription> cover;
+    std::optional<rotation::Edited> rotation;  ///< the field's rotation with its calendar changed
     std::optional<factors::PracticeDescription> practice;
     std::optional<spread::Stated> length_m;  ///< barriers shorten it; terraces do it as a practice
     std::string note;                        ///< what it costs or does not fix, in the specialist's words
@@ -32,6 +42,8 @@ struct Field {
     factors::SoilDescription soil;
     factors::SlopeDescription slope;
     factors::CoverDescription cover;
+    std::optional<RotationGiven> rotation;  ///< C is worked through its years; `cover` is then empty
+    rotation::Weather weather;              ///< that a calendar needs; its R is that of `rain`
     factors::PracticeDescription practice;
     std::optional<spread::Stated> tolerance;  ///< T, t/(ha yr)
     std::optional<spread::Stated> area_ha;

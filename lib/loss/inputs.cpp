@@ -7,7 +7,9 @@ namespace soilhold::loss {
 
 namespace {
 
-structure::StructureFactor structure_of(const Field& field, const soiltest::Summary& tests, double erodibility_si) {
+/// @param calendar  of the field as farmed now, where C comes from one
+structure::StructureFactor structure_of(const Field& field, const soiltest::Summary& tests, double erodibility_si,
+                                        const std::optional<rotation::RotationCover>& calendar) {
     structure::StructureFactor none;
     if (field.tests.empty()) {
         none.why_not = "no soil test was made on this field";
@@ -19,9 +21,10 @@ structure::StructureFactor structure_of(const Field& field, const soiltest::Summ
     }
     const structure::Soil soil{field.soil.clay_pct, field.soil.organic_matter_pct,
                                erodibility_si / units::erodibility_si_per_us, field.texture_class};
-    const auto mode =
-        field.cover.holds_prior_land_use() ? structure::CountingMode::credited : structure::CountingMode::cover_only;
-    return structure::structure_factor(tests, soil, field.credited, mode, field.reference);
+    const auto mode = calendar || field.cover.holds_prior_land_use() ? structure::CountingMode::credited
+                                                                     : structure::CountingMode::cover_only;
+    return structure::structure_factor(tests, soil, field.credited, mode, field.reference,
+                                       calendar ? std::optional(calendar->calendar.credited_share) : std::nullopt);
 }
 
 void append(source::Remarks& to, const source::Remarks& from) { to.insert(to.end(), from.begin(), from.end()); }
@@ -39,7 +42,13 @@ void set_practice(PracticeInputs& to, const factors::PracticeDescription& practi
     to.leaving = factors::share_leaving(practice, to.gradient.central);
 }
 
-PracticeInputs after(const Change& change, const Field& field, const PracticeInputs& now) {
+/// Whether C counts what past farming did to the soil, so that soak tests are judged against it.
+bool credits_past_farming(const PracticeInputs& practice, const std::optional<factors::CoverDescription>& cover) {
+    return practice.calendar || (cover && cover->holds_prior_land_use());
+}
+
+PracticeInputs after(const Change& change, const Field& field, const PracticeInputs& now,
+                     const rotation::Climate& climate) {
     PracticeInputs result = now;
     result.remarks.clear();
     const factors::PracticeDescription& practice = change.practice ? *change.practice : field.practice;
@@ -49,17 +58,24 @@ PracticeInputs after(const Change& change, const Field& field, const PracticeInp
         set_length(result, change.length_m.value_or(field.slope.length_m), practice);
         result.own_length = !result.length_m.same_statement(now.length_m);
     }
-    if (change.cover) {
+    if (change.rotation) {
+        result.calendar = now.calendar && now.calendar->set_by
+                              ? rotation::cover_of_rotation(change.rotation->rotation, climate, *now.calendar->set_by)
+                              : rotation::cover_of_rotation(change.rotation->rotation, climate);
+        result.C = result.calendar->C;
+        result.own_cover = true;
+        append(result.remarks, result.C.remarks);
+    } else if (change.cover) {
+        result.calendar.reset();
         result.C = factors::cover_management(*change.cover, now.gradient.central, result.length_m.central);
         result.own_cover = true;
         append(result.remarks, result.C.remarks);
-        if (change.cover->holds_prior_land_use() != field.cover.holds_prior_land_use()) {
-            result.uses_structure = false;
-            result.remarks.push_back(
-                {source::Weight::note, "structure-left-out",
-                 "The structure factor is left out of this change: its cover factor counts what past "
-                 "farming did to the soil in another way than the field's does."});
-        }
+    }
+    if (result.own_cover && credits_past_farming(result, change.cover) != credits_past_farming(now, field.cover)) {
+        result.uses_structure = false;
+        result.remarks.push_back({source::Weight::note, "structure-left-out",
+                                  "The structure factor is left out of this change: its cover factor counts what past "
+                                  "farming did to the soil in another way than the field's does."});
     }
     // A shorter slope can bring contouring within its limit, so P is worked out again with either.
     if (change.practice || change.length_m) {
@@ -93,11 +109,20 @@ FieldInputs inputs_of(const Field& field) {
     set_length(inputs.now, field.slope.length_m, field.practice);
     inputs.now.gradient = spread::with_spread(field.slope.gradient, "steepness");
     inputs.now.gradient.remarks = factors::slope_remarks(field.slope);
-    inputs.now.C = factors::cover_management(field.cover, inputs.now.gradient.central, inputs.now.length_m.central);
+    rotation::Climate climate;
+    if (field.rotation) {
+        rotation::Weather weather = field.weather;
+        weather.erosivity = inputs.R.central;
+        climate = rotation::climate_of(weather);
+        inputs.now.calendar = rotation::cover_of_rotation(field.rotation->rotation, climate, field.rotation->reading);
+        inputs.now.C = inputs.now.calendar->C;
+    } else {
+        inputs.now.C = factors::cover_management(field.cover, inputs.now.gradient.central, inputs.now.length_m.central);
+    }
     set_practice(inputs.now, field.practice);
     inputs.tests = soiltest::summarise(field.tests, field.texture_class);
-    inputs.structure = structure_of(field, inputs.tests, inputs.K.central);
-    for (const Change& change : field.changes) inputs.changes.push_back(after(change, field, inputs.now));
+    inputs.structure = structure_of(field, inputs.tests, inputs.K.central, inputs.now.calendar);
+    for (const Change& change : field.changes) inputs.changes.push_back(after(change, field, inputs.now, climate));
     return inputs;
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "loss/field.h"
+#include "rotation/rotation_cover.h"
 #include "soiltest/summary.h"
 #include "structure/structure_factor.h"
 
@@ -14,6 +15,7 @@ namespace soilhold::loss {
 /// The inputs of one way of farming a field: as now, or after a change.
 struct PracticeInputs {
     spread::Uncertain length_m, gradient, C, P;
+    std::optional<rotation::RotationCover> calendar;  ///< where C is worked through a rotation
     std::optional<spread::Uncertain> leaving;  ///< share of the loss that leaves the field, where something catches it
     bool cut = false;  ///< length_m is that of pieces that terraces or barriers cut the slope into
     bool own_length = false, own_cover = false, own_practice = false;  ///< differs from as-now

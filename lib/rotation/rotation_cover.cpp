@@ -83,6 +83,9 @@ source::Steps steps_of(const Rotation& rotation, const RotationCover& result,
         }
         steps.push_back(std::move(step));
     }
+    if (!reading && result.set_by)
+        steps.push_back({"", "residue and burial moved as the reading moved them before the change, factor", "", "",
+                         result.set_by->factor, "1", source::origin_of("cover-calendar")});
     if (reading && result.set_by) {
         steps.push_back({"", "residue cover read along a tape", "", "", reading->cover_pct, "%", reading->origin});
         steps.push_back({"", "residue and burial moved so that the calendar comes to it, factor", "", "",
@@ -134,17 +137,16 @@ void remark_on(const Rotation& rotation, const RotationCover& result, source::Re
 
 }  // namespace
 
-RotationCover cover_of_rotation(const Rotation& rotation, const Climate& climate,
-                                const std::optional<TransectReading>& reading) {
+namespace {
+
+RotationCover worked(const Rotation& rotation, const Climate& climate, std::optional<Calibration> set_by,
+                     const std::optional<TransectReading>& reading) {
     RotationCover result;
-    Adjustments central;
-    if (reading) {
-        result.set_by = calibrated(rotation, climate, *reading);
-        central = result.set_by->adjustments;
-    }
+    result.set_by = std::move(set_by);
+    const Adjustments central = result.set_by ? result.set_by->adjustments : Adjustments{};
     result.calendar = cover_calendar(rotation, climate, central);
     const double C = std::max(result.calendar.C, 1e-9);
-    result.doubts = doubts_of(rotation, climate, central, C, reading.has_value());
+    result.doubts = doubts_of(rotation, climate, central, C, result.set_by.has_value());
     double up = 0, down = 0;
     for (const Doubt& doubt : result.doubts) {
         const double a = std::log(doubt.C_low / C), b = std::log(doubt.C_high / C);
@@ -177,6 +179,26 @@ RotationCover cover_of_rotation(const Rotation& rotation, const Climate& climate
     result.C.remarks = climate.remarks;
     remark_on(rotation, result, result.C.remarks);
     return result;
+}
+
+}  // namespace
+
+RotationCover cover_of_rotation(const Rotation& rotation, const Climate& climate,
+                                const std::optional<TransectReading>& reading) {
+    std::optional<Calibration> set_by;
+    if (reading) set_by = calibrated(rotation, climate, *reading);
+    return worked(rotation, climate, std::move(set_by), reading);
+}
+
+RotationCover cover_of_rotation(const Rotation& rotation, const Climate& climate, const Calibration& set_before) {
+    Calibration same = set_before;
+    same.remarks.clear();  // they were said where the reading was used
+    return worked(rotation, climate, std::move(same), {});
+}
+
+double log_move(const Doubt& doubt, double C, double score) {
+    const double end = std::log((score < 0 ? doubt.C_low : doubt.C_high) / C);
+    return end * std::abs(score) / spread::score_of_stated_range;
 }
 
 }  // namespace soilhold::rotation

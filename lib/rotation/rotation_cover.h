@@ -32,4 +32,11 @@ struct RotationCover {
 RotationCover cover_of_rotation(const Rotation& rotation, const Climate& climate,
                                 const std::optional<TransectReading>& reading = {});
 
+/// Of another way to farm the same ground: residue and burial moved as a reading moved them in the first.
+RotationCover cover_of_rotation(const Rotation& rotation, const Climate& climate, const Calibration& set_before);
+
+/// ln of C over its central value when one part of the calendar lies at a normal score: straight from its low (-1.96)
+/// over 0 to its high (1.96).
+double log_move(const Doubt& doubt, double C, double score);
+
 }  // namespace soilhold::rotation

@@ -37,9 +37,14 @@ double suitable_by_organic_matter(double organic_matter_pct) {
     return between_knots(suitable_knots_by_organic_matter(), organic_matter_pct);
 }
 
-double management_offset(Credited credited, CountingMode mode) {
+double management_offset(Credited credited, CountingMode mode, std::optional<double> rest_share) {
     const Parameters& p = parameters();
     if (mode == CountingMode::cover_only) return p.offset_tilled;
+    if (rest_share) {
+        if (!(*rest_share >= 0.0 && *rest_share <= 1.0))
+            throw std::invalid_argument(fmt::format("a share of rest of {}: 0 to 1 is wanted", *rest_share));
+        return p.offset_tilled + *rest_share * (p.offset_no_till - p.offset_tilled);
+    }
     switch (credited) {
         case Credited::tilled:
             return p.offset_tilled;
@@ -51,12 +56,13 @@ double management_offset(Credited credited, CountingMode mode) {
     throw std::invalid_argument("no such management");
 }
 
-double expected_stability(double clay_pct, double organic_matter_pct, Credited credited, CountingMode mode) {
+double expected_stability(double clay_pct, double organic_matter_pct, Credited credited, CountingMode mode,
+                          std::optional<double> rest_share) {
     for (const double percent : {clay_pct, organic_matter_pct})
         if (!(percent >= 0.0 && percent <= 100.0))
             throw std::invalid_argument(fmt::format("{} %: clay and organic matter lie between 0 and 100 %", percent));
     return 0.5 * (suitable_by_clay(clay_pct) + suitable_by_organic_matter(organic_matter_pct)) +
-           management_offset(credited, mode);
+           management_offset(credited, mode, rest_share);
 }
 
 }  // namespace soilhold::structure

@@ -8,6 +8,8 @@
 ///         offsets and sds: our assumption
 #pragma once
 
+#include <optional>
+
 #include "structure/knots.h"
 #include "structure/structure_factor.h"
 
@@ -22,9 +24,11 @@ double suitable_by_clay(double clay_pct);
 double suitable_by_organic_matter(double organic_matter_pct);
 
 /// Offset of the management that C credits, % of W; cover-only counting always expects tilled ground.
-double management_offset(Credited credited, CountingMode mode);
+/// A calendar of cover says by itself how much rest C credits: `rest_share` of the way from tilled to no-till.
+double management_offset(Credited credited, CountingMode mode, std::optional<double> rest_share = {});
 
 /// W_ref from the table. @throws std::invalid_argument unless both are within 0..100 %
-double expected_stability(double clay_pct, double organic_matter_pct, Credited credited, CountingMode mode);
+double expected_stability(double clay_pct, double organic_matter_pct, Credited credited, CountingMode mode,
+                          std::optional<double> rest_share = {});
 
 }  // namespace soilhold::structure

@@ -162,8 +162,12 @@ void expected_steps(Working& to, const Soil& soil, const Assessment& a) {
         to.add("Q2", "and at " + in_working(*soil.organic_matter_pct) + " % organic matter", "",
                knots_in_working(suitable_knots_by_organic_matter(), *soil.organic_matter_pct),
                suitable_by_organic_matter(*soil.organic_matter_pct), "%", origin_of("wsa-suitable"));
-    const double offset = management_offset(a.credited, a.mode);
+    const double offset = management_offset(a.credited, a.mode, a.rest_share);
+    if (a.rest_share && a.mode == CountingMode::credited)
+        to.add("rest", "how much of seven years' rest the calendar of C credits already", "", "", *a.rest_share, "1",
+               origin_of("cover-calendar"));
     const char* why = a.mode == CountingMode::cover_only ? "expected of tilled ground, since C holds cover only"
+                      : a.rest_share                     ? "expected under the rest that the calendar of C credits"
                       : a.credited == Credited::tilled   ? "expected under the tillage that C credits"
                       : a.credited == Credited::reduced  ? "expected under the reduced tillage that C credits"
                                                          : "expected under the no-till that C credits";

@@ -30,7 +30,9 @@ double unshared_reference_variance(const Assessment& first, const Assessment& se
         if (first.local_reference == second.local_reference && first.W_ref == second.W_ref) return 0.0;
         return std::pow(first.slope * first.reference_sd, 2) + std::pow(second.slope * second.reference_sd, 2);
     }
-    if (management_offset(first.credited, first.mode) == management_offset(second.credited, second.mode)) return 0.0;
+    if (management_offset(first.credited, first.mode, first.rest_share) ==
+        management_offset(second.credited, second.mode, second.rest_share))
+        return 0.0;
     return std::pow(second.slope * parameters().offset_sd, 2);
 }
 
@@ -44,9 +46,10 @@ std::vector<double> link_differences(const Assessment& first, const Assessment& 
 }
 
 Assessment assess(const soiltest::Summary& tests, const Soil& soil, Credited credited, CountingMode mode,
-                  const std::optional<LocalReference>& reference) {
+                  const std::optional<LocalReference>& reference, std::optional<double> rest_share) {
     const Parameters& p = parameters();
     Assessment a;
+    a.rest_share = rest_share;
     a.credited = credited;
     a.mode = mode;
     const Observation measured = combine(observations(tests));
@@ -54,7 +57,7 @@ Assessment assess(const soiltest::Summary& tests, const Soil& soil, Credited cre
     a.W_own_sd = measured.sd;
     a.local_reference = reference.has_value();
     a.W_ref = reference ? reference->water_stable_pct
-                        : expected_stability(*soil.clay_pct, *soil.organic_matter_pct, credited, mode);
+                        : expected_stability(*soil.clay_pct, *soil.organic_matter_pct, credited, mode, rest_share);
     a.reference_sd = reference ? p.local_reference_sd : p.reference_sd;
     // A wrong slope of the crosswalk does the more harm the farther the class lies from the one that is expected.
     const double classes_away =
@@ -94,7 +97,7 @@ double least_m() { return parameters().m_least; }
 double most_m() { return parameters().m_most; }
 
 StructureFactor structure_factor(const soiltest::Summary& tests, const Soil& soil, Credited credited, CountingMode mode,
-                                 const std::optional<LocalReference>& reference) {
+                                 const std::optional<LocalReference>& reference, std::optional<double> rest_share) {
     if (!(soil.erodibility_us > 0.0) || !std::isfinite(soil.erodibility_us))
         throw std::invalid_argument(fmt::format("K {} US: a K above 0 is wanted", soil.erodibility_us));
     if (reference && !(reference->water_stable_pct >= 0.0 && reference->water_stable_pct <= 100.0))
@@ -103,7 +106,7 @@ StructureFactor structure_factor(const soiltest::Summary& tests, const Soil& soi
     StructureFactor result;
     result.why_not = why_not_applied(tests, soil, reference);
     if (!result.why_not.empty()) return result;
-    result.assessment = assess(tests, soil, credited, mode, reference);
+    result.assessment = assess(tests, soil, credited, mode, reference, rest_share);
     result.remarks = remarks_on(tests, soil, *result.assessment);
     result.steps = steps_of(tests, soil, *result.assessment);
     return result;

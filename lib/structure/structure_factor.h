@@ -62,6 +62,7 @@ struct Assessment {
     double log_m_below = 0.0, log_m_above = 0.0;  ///< ln m_pooled half a point of W below and above, for the slope
     Credited credited = Credited::tilled;
     CountingMode mode = CountingMode::credited;
+    std::optional<double> rest_share{};  ///< of a calendar of cover; rules in place of `credited`
 };
 
 /// m of one field, or why there is none.
@@ -73,9 +74,10 @@ struct StructureFactor {
     double m() const { return assessment ? assessment->m : 1.0; }
 };
 
+/// @param rest_share  0..1: how much of what rest does to a soil a calendar of cover has put into C already
 /// @throws std::invalid_argument when K is not above 0, or a percentage lies outside 0..100
 StructureFactor structure_factor(const soiltest::Summary& tests, const Soil& soil, Credited credited, CountingMode mode,
-                                 const std::optional<LocalReference>& reference);
+                                 const std::optional<LocalReference>& reference, std::optional<double> rest_share = {});
 
 /// What structure alone makes of a pair of fields on one soil, second over first: reference, crosswalk and season
 /// cancel. When C credits the two differently, the doubt of the management offset (sd 8) does not cancel and is added;
