@@ -34,9 +34,9 @@ struct Worked {
     std::optional<spread::Range> bounds{};  ///< of an input that is missing; the range is no narrower
 };
 
-source::Remark method_remark(const MethodResult& result, const std::string& why) {
-    const bool few_soils = result.method.starts_with("aggregates");
-    return {few_soils ? source::Weight::caution : source::Weight::note, "erodibility-method",
+/// @param rough  a method that fits less well than the file's reader may think
+source::Remark method_remark(const MethodResult& result, const std::string& why, bool rough) {
+    return {rough ? source::Weight::caution : source::Weight::note, "erodibility-method",
             fmt::format("K comes from the {}: {}. {}", result.name, why, result.range_note)};
 }
 
@@ -68,7 +68,7 @@ Worked by_nomograph(const SoilDescription& soil, bool own_permeability, const st
         worked.stated.origin.standing = source::Standing::from_memory;
         worked.remarks.push_back({source::Weight::note, "permeability-of-texture", permeability_words(soil)});
     }
-    worked.remarks.push_back(method_remark(result_of({}, ErodibilityMethod::nomograph), why));
+    worked.remarks.push_back(method_remark(result_of({}, ErodibilityMethod::nomograph), why, false));
     return worked;
 }
 
@@ -92,9 +92,11 @@ Worked by_bounded_nomograph(const ErodibilityInputs& inputs, const MethodResult&
     for (source::Step& step : nomograph_steps(nomograph, *result.us, least_erodibility_us, soil.texture_origin))
         worked.steps.push_back(std::move(step));
     worked.remarks = result.remarks;
-    worked.remarks.push_back(method_remark(
-        result, why + ", and very fine sand (0.05 to 0.1 mm) was not measured. A lab sheet that has it, or the "
-                      "survey's K, narrows the range"));
+    worked.remarks.push_back(
+        method_remark(result,
+                      why + ", and very fine sand (0.05 to 0.1 mm) was not measured. A lab sheet that has it, or the "
+                            "survey's K, narrows the range",
+                      false));
     return worked;
 }
 
@@ -109,7 +111,9 @@ Worked by_other(ErodibilityMethod method, const ErodibilityInputs& inputs, const
     worked.stated.origin = result.origin;
     worked.stated.origin.from += "; texture: " + soil.texture_origin.from;
     worked.remarks = result.remarks;
-    worked.remarks.push_back(method_remark(result, why));
+    // Regressions on a few soils of one region, and what had to stand in for the nomograph equation.
+    const bool rough = result.method.starts_with("aggregates") || soil.method == ErodibilityMethod::fitting;
+    worked.remarks.push_back(method_remark(result, why, rough));
     const source::Origin& of_texture = soil.texture_origin;
     const auto shares = [&] { return TextureShares{*inputs.sand_pct, *inputs.silt_pct, *inputs.clay_pct}; };
     switch (method) {
