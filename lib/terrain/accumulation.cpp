@@ -52,7 +52,7 @@ Grid<double> accumulate(const Grid<Direction>& directions, const AccumulationInp
         (inputs.barriers && !(inputs.barriers->shape() == shape)))
         throw std::invalid_argument("weights and barriers need the shape of the directions");
     const TileCut cut(shape, tiling.side);
-    Grid<double> sums(shape);
+    Grid<double> sums(shape, Unset{});
     std::vector<FlowRim> rims(static_cast<std::size_t>(cut.count()));
     std::vector<double> brought(rims.size(), 0);
     in_parallel(cut.count(), tiling.threads, [&](std::int64_t t) {

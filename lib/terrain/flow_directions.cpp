@@ -45,7 +45,7 @@ std::vector<std::int64_t> beside(const TileCut& cut, const std::vector<std::uint
 Grid<Direction> flow_directions(const Grid<float>& filled, const Tiling& tiling) {
     const TileCut cut(filled.shape(), tiling.side);
     const auto count = static_cast<std::size_t>(cut.count());
-    Grid<Direction> directions(filled.shape());
+    Grid<Direction> directions(filled.shape(), Unset{});
     std::vector<TileFlats> flats(count);
     tbb::enumerable_thread_specific<FlatScratch> scratch;
     const auto first_cell = [&](std::int64_t t) { return &directions(cut.tile(t).row, cut.tile(t).column); };

@@ -6,8 +6,10 @@
 #include <cstddef>
 #include <cstdint>
 #include <limits>
+#include <memory>
 #include <span>
 #include <stdexcept>
+#include <utility>
 #include <vector>
 
 namespace soilhold::terrain {
@@ -28,15 +30,39 @@ struct Shape {
 /// What stands for "no value" in every grid of reals, whatever the file used: NaN.
 inline constexpr float no_value = std::numeric_limits<float>::quiet_NaN();
 
+/// Asks for a grid whose values are not set: every cell must be written before it is read. That spares a pass of one
+/// thread over values that the tiles, in parallel, write anyway.
+struct Unset {};
+
+/// What a grid's vector takes its memory from: as usual, but resize(n) leaves new values unset.
+template <class T>
+struct GridMemory {
+    using value_type = T;
+    T* allocate(std::size_t count) { return std::allocator<T>{}.allocate(count); }
+    void deallocate(T* values, std::size_t count) noexcept { std::allocator<T>{}.deallocate(values, count); }
+    template <class U>
+    void construct(U* place) {
+        ::new (static_cast<void*>(place)) U;
+    }
+    template <class U, class... Arguments>
+    void construct(U* place, Arguments&&... arguments) {
+        std::construct_at(place, std::forward<Arguments>(arguments)...);
+    }
+    friend bool operator==(const GridMemory&, const GridMemory&) { return true; }
+};
+
 template <class T>
 class Grid {
   public:
     Grid() = default;
     /// @throws std::invalid_argument for a shape without cells or width
     explicit Grid(const Shape& shape, T fill = T{}) : shape_(shape) {
-        if (shape.columns <= 0 || shape.rows <= 0 || !(shape.cell_m > 0))
-            throw std::invalid_argument("a grid needs columns, rows and a cell width above 0");
+        check();
         values_.assign(static_cast<std::size_t>(shape.cells()), fill);
+    }
+    Grid(const Shape& shape, Unset) : shape_(shape) {
+        check();
+        values_.resize(static_cast<std::size_t>(shape.cells()));
     }
     const Shape& shape() const { return shape_; }
     std::int64_t columns() const { return shape_.columns; }
@@ -53,11 +79,15 @@ class Grid {
     std::span<const T> values() const { return values_; }
 
   private:
+    void check() const {
+        if (shape_.columns <= 0 || shape_.rows <= 0 || !(shape_.cell_m > 0))
+            throw std::invalid_argument("a grid needs columns, rows and a cell width above 0");
+    }
     std::size_t index(std::int64_t row, std::int64_t column) const {
         return static_cast<std::size_t>(row * shape_.columns + column);
     }
     Shape shape_;
-    std::vector<T> values_;
+    std::vector<T, GridMemory<T>> values_;
 };
 
 }  // namespace soilhold::terrain

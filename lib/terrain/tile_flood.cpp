@@ -262,7 +262,15 @@ TileFlood flood_tile(const Patch<float>& ground) {
     along_rim(work.rows, work.columns,
               [&](std::int64_t r, std::int64_t c) { resolve(work, work.index(r, c), flood.bottom); });
     for (std::int64_t row = 1; row + 1 < work.rows; ++row)
-        for (std::int64_t c = 1; c + 1 < work.columns; ++c) resolve(work, work.index(row, c), flood.bottom);
+        for (std::int32_t cell = work.index(row, 1), end = work.index(row, work.columns - 1); cell < end; ++cell) {
+            const std::uint32_t own = work.label_at(cell);
+            if (!(own & pointing)) continue;
+            const std::uint32_t next = work.label_at(static_cast<std::int32_t>(own & ~pointing));
+            if (next & pointing)
+                resolve(work, cell, flood.bottom);
+            else
+                work.label_at(cell) = next;
+        }
 
     const auto basins = static_cast<std::uint32_t>(flood.bottom.size());
     auto levels = spill_levels(basins, flood.rim.outlets, SpanningSaddles(work, basins).find());

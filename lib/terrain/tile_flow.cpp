@@ -77,21 +77,27 @@ Ways ways_of(const Patch<Direction>& directions, const Patch<std::uint8_t>* barr
 
 FlowRim accumulate_tile(const Ways& ways, Patch<double>& sums) {
     const auto steps = steps_of(ways.stride());
-    auto left = tributaries_of(ways);
+    auto tributaries = tributaries_of(ways);
+    const std::uint8_t* way_of = ways.data();
+    std::uint8_t* left = tributaries.data();
+    double* sum = sums.data();
     std::int64_t summed = 0;
     for (std::int64_t row = 0; row < ways.rows(); ++row) {
         const std::int32_t first = ways.index(row, 0), end = first + static_cast<std::int32_t>(ways.columns());
         for (std::int32_t start = first; start < end; ++start) {
+            if (left[start] != 0) continue;
+            // Down from a source, as long as nothing else is still to come.
             std::int32_t cell = start;
-            while (left.data()[cell] == 0) {
-                left.data()[cell] = done;
+            double carried = sum[cell];
+            for (;;) {
+                left[cell] = done;
                 ++summed;
-                const std::uint8_t way = ways.data()[cell];
+                const std::uint8_t way = way_of[cell];
                 if (way == 0) break;
-                const std::int32_t next = cell + steps[way];
-                sums.data()[next] += sums.data()[cell];
-                --left.data()[next];
-                cell = next;
+                cell += steps[way];
+                carried += sum[cell];
+                sum[cell] = carried;
+                if (--left[cell] != 0) break;
             }
         }
     }
