@@ -110,6 +110,7 @@ GaugeErosivity gauge_erosivity(const GaugeRecord& record, RainEnergy energy, sou
     gauge.energy = energy;
     gauge.interval_min = record.fixed_interval_min;
     gauge.interval_factor = result.interval_factor;
+    gauge.half_month_share = result.half_month_share;
     for (const source::Remark& remark : result.remarks)
         // Twelve months on end stand in for the calendar year, and how few the years are is said with R.
         if (remark.code != "record-no-full-year" && remark.code != "record-short") gauge.remarks.push_back(remark);

@@ -6,6 +6,7 @@
 /// @source the two headers named; from 80 % to 19 in 20: ours (Student's t has somewhat longer tails)
 #pragma once
 
+#include <array>
 #include <optional>
 
 #include "factors/long_term_erosivity.h"
@@ -20,10 +21,11 @@ enum class RainEnergy { brown_foster, handbook_537 };
 struct GaugeErosivity {
     LongTermErosivity long_term;
     RainEnergy energy = RainEnergy::brown_foster;
-    std::optional<double> interval_min{};  ///< of a logger
-    double interval_factor = 1.0;          ///< already in the EI30 of the years
-    source::Remarks remarks{};             ///< of the record: missing periods, few years, a coarse interval
-    source::Origin record{};               ///< which record, and whose
+    std::optional<double> interval_min{};       ///< of a logger
+    double interval_factor = 1.0;               ///< already in the EI30 of the years
+    std::array<double, 24> half_month_share{};  ///< of EI30, over the full years: when in the year the erosivity falls
+    source::Remarks remarks{};                  ///< of the record: missing periods, few years, a coarse interval
+    source::Origin record{};                    ///< which record, and whose
 };
 
 /// @throws std::invalid_argument when the record holds no year to average (the sentence says what it does hold), or

@@ -55,8 +55,7 @@ const Node* part(const Node* mapping, std::string_view key) {
 
 /// The sections of one field. Soil, slope and tests take from `place` key by key; rain, cover and practice as a whole,
 /// since their keys are ways to say the same thing.
-void read_sections(const Section& top, const Node& mapping, const Node* place, const std::string& path,
-                   loss::Field& field) {
+void read_sections(const Section& top, const Node& mapping, const Node* place, FilesBeside& files, loss::Field& field) {
     const Reader& reader = top.reader();
     const auto whole = [&](std::string_view key) {
         const Node* own = top.find(key);
@@ -71,7 +70,7 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, c
     FieldNodes nodes{whole("rain"),        top.find("soil"), part(place, "soil"), top.find("slope"),
                      part(place, "slope"), whole("cover"),   whole("practice")};
     if (const Node* rain = nodes.rain)
-        read_rain(Section(reader, "rain", rain), path, field);
+        read_rain(Section(reader, "rain", rain), files, field);
     else
         lacking("rain", "R, or the rain it is worked out from");
 
@@ -99,7 +98,7 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, c
 
     const Node* tests = top.find("tests");
     if (const Node* shared = part(place, "tests"); tests != nullptr && tests->is_scalar())
-        read_test_file(reader, *tests, path, field);
+        read_test_file(reader, *tests, files.path, field);
     else if (tests != nullptr)
         read_tests(Section(reader, "tests", tests, shared), field.texture_class, field);
     if (!field.tests.empty() && !credited && field.cover.holds_prior_land_use())
@@ -114,9 +113,9 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, c
 }
 
 loss::Field read_field(Document& document, std::string_view section, const Node& mapping, const Node* place,
-                       const std::string& path) {
+                       FilesBeside& files) {
     loss::Field field;
-    const Reader reader{document, "field file " + short_name(path), field.remarks};
+    const Reader reader{document, "field file " + short_name(files.path), field.remarks};
     const Section top(reader, section, &mapping);
     if (!mapping.is_mapping()) return field;
     field.name = top.text("field").value_or("");
@@ -138,11 +137,11 @@ loss::Field read_field(Document& document, std::string_view section, const Node&
         }
     }
     field.use_tests = top.yes_no("structure factor").value_or(true);
-    read_sections(top, mapping, place, path, field);
+    read_sections(top, mapping, place, files, field);
     return field;
 }
 
-std::vector<loss::Field> read_list(Document& document, const Node& list, const Node* place, const std::string& path) {
+std::vector<loss::Field> read_list(Document& document, const Node& list, const Node* place, FilesBeside& files) {
     std::vector<loss::Field> fields;
     if (!list.is_list() || list.items.empty() || list.items.size() > most_fields) {
         document.mistake(list.at, "not-a-list",
@@ -151,7 +150,7 @@ std::vector<loss::Field> read_list(Document& document, const Node& list, const N
     }
     std::set<std::string> names;
     for (const Node& item : list.items) {
-        fields.push_back(read_field(document, "field", item, place, path));
+        fields.push_back(read_field(document, "field", item, place, files));
         const std::string& name = fields.back().name;
         if (!name.empty() && !names.insert(name).second)
             document.mistake(item.at, "same-name",
@@ -175,6 +174,7 @@ std::vector<loss::Field> read_fields(std::string_view yaml, const std::string& p
     source::Remarks remarks;
     const Reader reader{document, "field file " + short_name(path), remarks};
     const Node* place = part(&root, "place");
+    FilesBeside files{path};
     std::vector<loss::Field> fields;
     const Entry* list = entry_of(&root, "fields");
     const bool many = list != nullptr;
@@ -182,9 +182,9 @@ std::vector<loss::Field> read_fields(std::string_view yaml, const std::string& p
     // Checks the keys of the place itself; its sections are read with each field.
     if (const Node* shared = top.find("place")) Section(reader, "place", shared);
     if (many)
-        fields = read_list(document, list->value, place, path);
+        fields = read_list(document, list->value, place, files);
     else
-        fields.push_back(read_field(document, "one field", root, place, path));
+        fields.push_back(read_field(document, "one field", root, place, files));
     for (loss::Field& field : fields) {
         field.farm = top.text("farm").value_or("");
         field.prepared_by = top.text("prepared by").value_or("");

@@ -70,9 +70,18 @@ void tell(const Reader& reader, Position at, const std::string& name, const Inpu
     if (!whole.empty()) reader.mistake(at, code, fmt::format("'{}': {}", name, with_keys(whole)));
 }
 
-void read_record(const Reader& reader, const Node& file, const std::string& name, const std::string& path,
-                 const RainOptions& options, factors::RainEnergy energy, const source::Origin& origin,
-                 loss::Field& field) {
+std::string key_of(const std::string& name, const RainOptions& options, factors::RainEnergy energy) {
+    std::string key = name;
+    for (const std::string* one : {&options.time, &options.depth, &options.unit, &options.kind, &options.interval,
+                                   &options.tip, &options.zone, &options.stamp})
+        key += '\n' + *one;
+    return key + (options.dry_left_out ? "\ndry" : "\n") + (energy == factors::RainEnergy::brown_foster ? "B" : "H");
+}
+
+/// R of a record, or nothing when mistakes were told.
+std::optional<factors::GaugeErosivity> read_record(const Reader& reader, const Node& file, const std::string& name,
+                                                   const std::string& path, const RainOptions& options,
+                                                   factors::RainEnergy energy) {
     std::filesystem::path target(name);
     if (target.is_relative() && path != "-") target = std::filesystem::path(path).parent_path() / target;
     std::error_code unknown;
@@ -80,15 +89,15 @@ void read_record(const Reader& reader, const Node& file, const std::string& name
     if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status) &&
         !std::filesystem::is_directory(status)) {
         reader.mistake(file.at, "no-file", fmt::format("'{}' is no file that can be read as a gauge record", name));
-        return;
+        return std::nullopt;
     }
     try {
         const RainRecord read = read_rain_record(target.string(), options);
-        factors::GaugeErosivity gauge = factors::gauge_erosivity(read.record, energy, origin);
+        factors::GaugeErosivity gauge = factors::gauge_erosivity(read.record, energy, {});
         // What was noticed on reading comes before what the sums make of it.
         gauge.remarks.insert(gauge.remarks.begin(), read.remarks.begin(), read.remarks.end());
         for (source::Remark& remark : gauge.remarks) remark.text = with_keys(remark.text);
-        field.rain.gauge = std::move(gauge);
+        return gauge;
     } catch (const InputError& error) {
         tell(reader, file.at, name, error);
     } catch (const std::invalid_argument& too_little) {
@@ -97,11 +106,12 @@ void read_record(const Reader& reader, const Node& file, const std::string& name
             fmt::format("'{}' gives no R yet: {}. Give 'erosivity' from a map or sheet, or the rain's totals", name,
                         too_little.what()));
     }
+    return std::nullopt;
 }
 
 }  // namespace
 
-void read_gauge(const Section& rain, const std::string& path, loss::Field& field) {
+void read_gauge(const Section& rain, FilesBeside& files, loss::Field& field) {
     const Node* node = rain.find("gauge");
     if (node == nullptr) return;
     const Reader& reader = rain.reader();
@@ -120,11 +130,16 @@ void read_gauge(const Section& rain, const std::string& path, loss::Field& field
     const auto name = file != nullptr ? scalar_text(reader, *file, "gauge") : std::nullopt;
     // A record is not read with options that were mistaken.
     if (!name || reader.document.mistakes().size() > before) return;
-    source::Origin origin = rain.origin(*node, "gauge");
-    origin.from = origin.from == reader.default_from
-                      ? std::filesystem::path(*name).filename().string()
-                      : fmt::format("{} ({})", origin.from, std::filesystem::path(*name).filename().string());
-    read_record(reader, *file, *name, path, options, energy, origin, field);
+    const std::string key = key_of(*name, options, energy);
+    auto known = files.gauges.find(key);
+    if (known == files.gauges.end())
+        known = files.gauges.emplace(key, read_record(reader, *file, *name, files.path, options, energy)).first;
+    if (!known->second) return;
+    field.rain.gauge = known->second;
+    source::Origin& origin = field.rain.gauge->record;
+    origin = rain.origin(*node, "gauge");
+    const std::string record = std::filesystem::path(*name).filename().string();
+    origin.from = origin.from == reader.default_from ? record : fmt::format("{} ({})", origin.from, record);
 }
 
 }  // namespace soilhold::input

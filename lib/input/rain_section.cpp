@@ -5,7 +5,6 @@
 #include <numeric>
 
 #include "input/figure.h"
-#include "input/gauge_section.h"
 #include "units/printing.h"
 #include "units/unit.h"
 
@@ -95,7 +94,7 @@ void read_monthly(const Section& rain, loss::Field& field) {
 
 }  // namespace
 
-void read_rain(const Section& rain, const std::string& path, loss::Field& field) {
+void read_rain(const Section& rain, FilesBeside& files, loss::Field& field) {
     const Reader& reader = rain.reader();
     auto erosivity = figure(rain, "erosivity", Kind::erosivity, SpreadUse::used);
     auto annual = figure(rain, "annual", Kind::rain_depth, SpreadUse::used);
@@ -111,7 +110,7 @@ void read_rain(const Section& rain, const std::string& path, loss::Field& field)
                        "R can be had from 'erosivity', 'annual', 'monthly' or a 'gauge'; keep the one you trust most, "
                        "since they give different figures");
     else
-        read_gauge(rain, path, field);
+        read_gauge(rain, files, field);
     if (const Node* spread = rain.find("spread")) {
         if (erosivity && !erosivity->stated.range)
             add_spread(reader, *spread, "erosivity", Kind::erosivity, *erosivity);

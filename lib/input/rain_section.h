@@ -3,14 +3,12 @@
 /// What can't be used becomes a mistake of the document, what looks odd a remark with its place; reading goes on.
 #pragma once
 
-#include <string>
-
+#include "input/gauge_section.h"
 #include "input/section.h"
 #include "loss/field.h"
 
 namespace soilhold::input {
 
-/// @param path  of the field file, beside which a gauge record stands
-void read_rain(const Section& rain, const std::string& path, loss::Field& field);
+void read_rain(const Section& rain, FilesBeside& files, loss::Field& field);
 
 }  // namespace soilhold::input

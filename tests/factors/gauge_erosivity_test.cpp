@@ -120,6 +120,12 @@ TEST(GaugeErosivity, IsTheErosivityOfThePlace) {
     EXPECT_EQ(erosivity(rain).central, erosivity_of_gauge(*rain.gauge).central);
 }
 
+TEST(GaugeErosivity, KeepsWhenInTheYearItFalls) {
+    // All storms began in the first half of July: the thirteenth half month.
+    const auto gauge = gauge_erosivity(years_of_storms({2, 4, 6}), RainEnergy::brown_foster, school);
+    EXPECT_DOUBLE_EQ(gauge.half_month_share[12], 1.0);
+}
+
 TEST(GaugeErosivity, OfTheSameRainInInchesIsTheSame) {
     GaugeRecord inches = years_of_storms({2, 4, 6});
     for (auto& one : inches.rain) one.depth_mm = (25 / 25.4) * 25.4;
