@@ -137,14 +137,15 @@ class SpanningSaddles {
   public:
     SpanningSaddles(const Work& work, std::uint32_t basins) : work_(work), group_(basins), lowest_(basins) {
         std::iota(group_.begin(), group_.end(), 0U);
+        find_border();
     }
     std::vector<Saddle> find() {
         std::fill(lowest_.begin(), lowest_.end(), no_crossing);
-        scan([this](Crossing c, std::uint32_t a, std::uint32_t b) { offer(c, a, b); });
+        each_crossing([this](Crossing c, std::uint32_t a, std::uint32_t b) { offer(c, a, b); });
         join();
         std::vector<Crossing> open;
         std::fill(lowest_.begin(), lowest_.end(), no_crossing);
-        scan([&](Crossing c, std::uint32_t a, std::uint32_t b) {
+        each_crossing([&](Crossing c, std::uint32_t a, std::uint32_t b) {
             a = group_[a];
             b = group_[b];
             if (a == b) return;
@@ -167,22 +168,32 @@ class SpanningSaddles {
     }
 
   private:
-    template <class Visit>
-    void scan(const Visit& visit) const {
+    // The cells beside another basin.
+    void find_border() {
+        border_.resize(static_cast<std::size_t>(work_.rows * work_.columns));
         const std::int32_t s = work_.stride;
-        const std::array<std::int32_t, 4> later{1, s - 1, s, s + 1};
+        std::int32_t* to = border_.data();
         for (std::int64_t row = 0; row < work_.rows; ++row) {
             const std::int32_t first = work_.index(row, 0), end = first + static_cast<std::int32_t>(work_.columns);
             for (std::int32_t cell = first; cell < end; ++cell) {
                 const std::uint32_t* label = work_.label.data() + cell;
                 const std::uint32_t a = *label;
-                if (a == label[1] && a == label[s - 1] && a == label[s] && a == label[s + 1]) continue;
-                const std::int32_t* rank = work_.rank.data() + cell;
-                for (std::int32_t k = 0; k < 4; ++k) {
-                    const std::int32_t offset = later[static_cast<std::size_t>(k)];
-                    const std::uint32_t b = label[offset];
-                    if (a != b) visit(crossing(*rank, rank[offset], cell, k), a, b);
-                }
+                *to = cell;  // kept only if the cell is one: a branch here would be guessed wrong too often
+                to += ((a ^ label[1]) | (a ^ label[s - 1]) | (a ^ label[s]) | (a ^ label[s + 1])) != 0;
+            }
+        }
+        border_.resize(static_cast<std::size_t>(to - border_.data()));
+    }
+    template <class Visit>
+    void each_crossing(const Visit& visit) const {
+        const std::int32_t s = work_.stride;
+        const std::array<std::int32_t, 4> later{1, s - 1, s, s + 1};
+        for (const std::int32_t cell : border_) {
+            const std::uint32_t* label = work_.label.data() + cell;
+            const std::int32_t* rank = work_.rank.data() + cell;
+            for (std::int32_t k = 0; k < 4; ++k) {
+                const std::int32_t offset = later[static_cast<std::size_t>(k)];
+                if (*label != label[offset]) visit(crossing(*rank, rank[offset], cell, k), *label, label[offset]);
             }
         }
     }
@@ -223,6 +234,7 @@ class SpanningSaddles {
     }
 
     const Work& work_;
+    std::vector<std::int32_t> border_;
     std::vector<std::uint32_t> group_;
     std::vector<Crossing> lowest_;
     std::vector<Saddle> found_;
@@ -281,18 +293,21 @@ TileFlood flood_tile(const Patch<float>& ground) {
         flood.rim.outlet.push_back(work.label_at(work.index(r, c)));
         flood.rim.height.push_back(ground(r, c));
     });
-    flood.basin = std::move(work.label);
+    if (basins <= std::numeric_limits<std::uint16_t>::max())
+        flood.basin.assign(work.label.begin(), work.label.end());
+    else
+        flood.wide_basin = std::move(work.label);
     return flood;
 }
 
-Raised settle_basins(TileFlood& flood, std::span<const float> outlet_level, float* first, std::int64_t stride) {
-    for (std::size_t b = 0; b < flood.level.size(); ++b)
-        flood.level[b] = std::max(flood.level[b], outlet_level[flood.outlet[b]]);
-    Raised raised;
-    for (std::size_t b = 1; b < flood.level.size(); ++b) raised.pits += flood.level[b] > flood.bottom[b];
+namespace {
+
+template <class Number>
+void raise_cells(const TileFlood& flood, const std::vector<Number>& basins, float* first, std::int64_t stride,
+                 Raised& raised) {
     for (std::int64_t row = 0; row < flood.rows; ++row) {
         float* here = first + row * stride;
-        const std::uint32_t* basin = flood.basin.data() + (row + 1) * (flood.columns + 2) + 1;
+        const Number* basin = basins.data() + (row + 1) * (flood.columns + 2) + 1;
         for (std::int64_t c = 0; c < flood.columns; ++c) {
             const float level = flood.level[basin[c]];
             if (!(level > here[c])) continue;
@@ -303,6 +318,19 @@ Raised settle_basins(TileFlood& flood, std::span<const float> outlet_level, floa
             here[c] = level;
         }
     }
+}
+
+}  // namespace
+
+Raised settle_basins(TileFlood& flood, std::span<const float> outlet_level, float* first, std::int64_t stride) {
+    for (std::size_t b = 0; b < flood.level.size(); ++b)
+        flood.level[b] = std::max(flood.level[b], outlet_level[flood.outlet[b]]);
+    Raised raised;
+    for (std::size_t b = 1; b < flood.level.size(); ++b) raised.pits += flood.level[b] > flood.bottom[b];
+    if (flood.wide_basin.empty())
+        raise_cells(flood, flood.basin, first, stride, raised);
+    else
+        raise_cells(flood, flood.wide_basin, first, stride, raised);
     return raised;
 }
 

@@ -9,7 +9,8 @@
 ///
 /// Needs: the tile's elevations with their halo. Changes: nothing. Nodata: NaN, an outlet; beyond the grid the halo
 /// must be NaN as well. Ties: of equal neighbours the earlier in reading order counts as lower.
-/// Memory: about 20 bytes a cell of the tile while it is worked; 4 bytes a cell of the result.
+/// Memory: about 20 bytes a cell of the tile while it is worked; 2 bytes a cell of the result (4 in tiles with more
+/// than 65535 basins).
 /// @source  Barnes (2016) and Cordonnier et al. (2019), see spill_graph.h;
 ///          Barnes, R., Lehman, C., Mulla, D. (2014): Priority-flood. Computers & Geosciences 62. From memory.
 #pragma once
@@ -34,10 +35,11 @@ struct FloodRim {
 struct TileFlood {
     std::int64_t rows = 0;
     std::int64_t columns = 0;
-    std::vector<std::uint32_t> basin;   ///< of each cell, laid out as in the patch; 0 for nodata
-    std::vector<float> level;           ///< of each basin: how high it fills before it reaches `outlet`
-    std::vector<std::uint32_t> outlet;  ///< of each basin
-    std::vector<float> bottom;          ///< height of the basin's pit, m; infinite if its lowest cell is no pit
+    std::vector<std::uint16_t> basin;       ///< of each cell, laid out as in the patch; 0 for nodata
+    std::vector<std::uint32_t> wide_basin;  ///< instead of `basin` where there are too many for 16 bits
+    std::vector<float> level;               ///< of each basin: how high it fills before it reaches `outlet`
+    std::vector<std::uint32_t> outlet;      ///< of each basin
+    std::vector<float> bottom;              ///< height of the basin's pit, m; infinite if its lowest cell is no pit
     FloodRim rim;
 };
 

@@ -170,6 +170,16 @@ TEST(Depressions, RoughHillsFillTheSameInAnyTiles) {
         }
 }
 
+TEST(Depressions, ATileMayHoldMoreBasinsThanSixteenBitsCount) {
+    Grid<float> pitted({601, 501, 1}, 2);  // 300 x 250 = 75000 single pits
+    for (std::int64_t r = 1; r < 501; r += 2)
+        for (std::int64_t c = 1; c < 601; c += 2) pitted(r, c) = 1;
+    const auto report = fill_depressions(pitted, {1000, 1});
+    EXPECT_EQ(report.pits, 75000);
+    EXPECT_EQ(report.volume_m3, 75000);
+    for (const float z : pitted.values()) ASSERT_EQ(z, 2);
+}
+
 TEST(Depressions, TurningTheGroundTurnsTheResult) {
     std::mt19937 random(21);
     for (int trial = 0; trial < 200; ++trial) {
