@@ -146,7 +146,8 @@ struct Planner {
                     if (stand.crop->kind == "perennial" &&
                         (stand.always || (time + turn > stand.start && time + turn < stand.end)))
                         stand.cuts.push_back(time + turn);
-        happens(time, Kind::operation, plan.operations.size(), tool.name);
+        // A harvest is told with its crop.
+        happens(time, Kind::operation, plan.operations.size(), tool.name == "harvest" ? "" : tool.name);
         plan.operations.push_back(std::move(planned));
     }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdlib>
 #include <sstream>
 #include <stdexcept>
 
@@ -181,6 +182,8 @@ bool with_cover(Rotation& rotation, std::string words, const std::vector<std::st
     int days = 14;
     if (const auto at = words.find(" ended "); at != std::string::npos) {
         days = std::atoi(words.c_str() + at + 7);
+        if (words[at + 7] < '0' || words[at + 7] > '9')
+            throw std::invalid_argument("'" + words + "': say 'ended 10 days before'");
         words = trimmed(words.substr(0, at));
     }
     std::vector<std::string> after;
