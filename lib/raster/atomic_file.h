@@ -1,0 +1,76 @@
+/// Writing rasters so that they appear whole or not at all.
+///
+/// A file is written under a temporary name in its own folder, flushed to the disk and renamed into place: a reader
+/// sees the old file or the new one. GeoTIFF in tiles of 256, packed with ZSTD; statistics are worked out on the way.
+/// A grid larger than memory is written tile by tile with a TileWriter.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "raster/placement.h"
+#include "terrain/grid.h"
+
+namespace soilhold::raster {
+
+/// The outside world's failure: a full disk, a folder that isn't there. Names the path and the reason; nothing of ours
+/// is left behind. cli/ treats it as report::OutputError.
+class WriteError : public std::runtime_error {
+  public:
+    using std::runtime_error::runtime_error;
+};
+
+using Colour = std::array<std::uint8_t, 4>;  ///< red, green, blue, opacity
+
+struct WriteOptions {
+    int zstd_level = 1;                           ///< 1 (fast) to 22 (small)
+    bool cloud_optimized = false;                 ///< with overviews, laid out for reading over a network
+    std::string unit;                             ///< "m", "t/(ha*yr)"; empty: none
+    std::string description;                      ///< of the band
+    std::map<std::string, std::string> metadata;  ///< lineage: name -> text
+    std::optional<int> no_class;                  ///< of a grid of bytes: the class that means "no value"
+    std::vector<Colour> colours;                  ///< of a grid of bytes: the colour of class 0, 1, ...
+};
+
+/// Reals as Float32, NaN the nodata value. @throws WriteError; std::invalid_argument where the grid and its placement
+/// differ in size
+void write_values(const std::string& path, const terrain::Grid<float>& grid, const Placement& placement,
+                  const WriteOptions& options = {});
+
+/// Classes 0 to 255 as Byte. @throws as write_values()
+void write_classes(const std::string& path, const terrain::Grid<std::uint8_t>& grid, const Placement& placement,
+                   const WriteOptions& options = {});
+
+/// The same for a grid that does not fit in memory. Cells that are never put are nodata; a cell is put once.
+/// Not for two threads at a time.
+class TileWriter {
+  public:
+    enum class Kind { values, classes };
+    static constexpr std::int64_t side = 256;  ///< tiles at multiples of it are written without rereading
+
+    /// @throws WriteError
+    TileWriter(const std::string& path, const Placement& placement, Kind kind, const WriteOptions& options = {});
+    /// Without finish() nothing is left behind.
+    ~TileWriter();
+    TileWriter(const TileWriter&) = delete;
+    TileWriter& operator=(const TileWriter&) = delete;
+
+    /// Puts a rectangle with its north-west cell at (row, column). @throws WriteError; std::invalid_argument where it
+    /// reaches beyond the grid or is of the other kind
+    void put(std::int64_t row, std::int64_t column, const terrain::Grid<float>& tile);
+    void put(std::int64_t row, std::int64_t column, const terrain::Grid<std::uint8_t>& tile);
+    /// Flushes and renames. @throws WriteError
+    void finish();
+
+  private:
+    struct Pending;
+    std::unique_ptr<Pending> pending_;
+};
+
+}  // namespace soilhold::raster
