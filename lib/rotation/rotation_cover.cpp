@@ -5,6 +5,7 @@
 #include <set>
 #include <utility>
 
+#include "rotation/canopy.h"
 #include "source/reference_table.h"
 
 namespace soilhold::rotation {
@@ -30,6 +31,21 @@ double* part_of(Adjustments& adjustments, const std::string& part) {
     return nullptr;
 }
 
+/// The range of the residue where the farmer gave one for every crop that is harvested, as factors; the widest of them.
+std::optional<spread::Range> given_range(const Rotation& rotation) {
+    std::optional<spread::Range> widest;
+    for (const CropGrown& grown : rotation.crops) {
+        const Crop& crop = crop_of(grown.crop);
+        if (grown.cover_crop || crop.kind == "cover" || crop.kind == "perennial") continue;
+        if (!grown.residue || !grown.residue->range || !(grown.residue->value > 0)) return std::nullopt;
+        const double low = grown.residue->range->low / grown.residue->value;
+        const double high = grown.residue->range->high / grown.residue->value;
+        widest =
+            widest ? spread::Range{std::min(low, widest->low), std::max(high, widest->high)} : spread::Range{low, high};
+    }
+    return widest;
+}
+
 std::vector<Doubt> doubts_of(const Rotation& rotation, const Climate& climate, const Adjustments& central, double C,
                              bool read) {
     std::vector<Doubt> doubts;
@@ -37,6 +53,10 @@ std::vector<Doubt> doubts_of(const Rotation& rotation, const Climate& climate, c
         const std::string& part = row.text("doubt");
         if (part == (read ? "residue" : "residue-read") || part == (read ? "left" : "left-read")) continue;
         Doubt doubt{part, row.number("low"), row.number("high"), C, C};
+        if (const auto given = given_range(rotation); given && part == "residue") {
+            doubt.low = given->low;
+            doubt.high = given->high;
+        }
         for (const auto& [by, moved] : {std::pair{doubt.low, &doubt.C_low}, std::pair{doubt.high, &doubt.C_high}}) {
             Adjustments adjustments = central;
             if (double* one = part_of(adjustments, part)) {
@@ -113,6 +133,41 @@ source::Steps steps_of(const Rotation& rotation, const RotationCover& result,
     return steps;
 }
 
+/// Dates and warmth that don't fit each other.
+void remark_on_growth(const Rotation& rotation, const Climate& climate, source::Remarks& remarks) {
+    const auto time_of = [](const Day& day) { return 365.0 * (day.year - 1) + (day.day - 1); };
+    const double length = 365.0 * rotation.years;
+    std::vector<std::pair<double, double>> spans;
+    std::vector<const CropGrown*> whose;
+    for (const CropGrown& grown : rotation.crops) {
+        if (!grown.planted) continue;
+        const Crop& crop = crop_of(grown.crop);
+        const double start = time_of(*grown.planted);
+        double end = time_of(*grown.ended);
+        if (end <= start) end += length;
+        const Warmth warmth(climate.temperature_C, crop.base_C);
+        const double had = warmth.until(end) - warmth.until(start);
+        const bool cover = grown.cover_crop || crop.kind == "cover";
+        if (cover && had < crop.warmth_emerged + 0.1 * (crop.warmth_full - crop.warmth_emerged))
+            remarks.push_back({source::Weight::note, "cover-hardly-grown",
+                               crop.name + " hardly grows between its dates here: seeded late or ended early, it does "
+                                           "little for the soil."});
+        if (crop.kind == "grain" && !cover && had < 0.7 * crop.warmth_mature)
+            remarks.push_back({source::Weight::caution, "cover-unripe",
+                               crop.name +
+                                   " does not ripen between its dates at this warmth; look at the dates and the "
+                                   "temperatures."});
+        if (cover) continue;
+        for (std::size_t i = 0; i < spans.size(); ++i)
+            for (const double turn : {-length, 0.0, length})
+                if (std::min(end, spans[i].second + turn) - std::max(start, spans[i].first + turn) > 1)
+                    remarks.push_back({source::Weight::caution, "cover-crops-overlap",
+                                       crop.name + " and " + whose[i]->crop + " stand at one time by their dates."});
+        spans.emplace_back(start, end);
+        whose.push_back(&grown);
+    }
+}
+
 void remark_on(const Rotation& rotation, const RotationCover& result, source::Remarks& remarks) {
     remarks.push_back({source::Weight::note, "cover-calendar-memory",
                        "The calendar's equations and many of its rows are from memory or our own reading: trust the "
@@ -178,6 +233,7 @@ RotationCover worked(const Rotation& rotation, const Climate& climate, std::opti
     result.C.steps.push_back(std::move(range));
     result.C.remarks = climate.remarks;
     remark_on(rotation, result, result.C.remarks);
+    remark_on_growth(rotation, climate, result.C.remarks);
     return result;
 }
 

@@ -46,6 +46,48 @@ TEST(RotationCover, AFarmersFigureKeepsItsOwner) {
               cover_of_rotation(rotation_of_words("continuous corn, fall chisel"), corn_belt()).C.central);
 }
 
+TEST(RotationCover, ARangeGivenWithTheResidueTakesThePlaceOfOurs) {
+    Rotation rotation = rotation_of_words("continuous corn, no-till");
+    rotation.crops[0].residue = spread::Stated{8000, {}, {}};
+    const RotationCover ours = cover_of_rotation(rotation, corn_belt());
+    rotation.crops[0].residue->range = spread::Range{7800, 8200};
+    const RotationCover given = cover_of_rotation(rotation, corn_belt());
+    EXPECT_NEAR(given.C.central, ours.C.central, 1e-12);
+    EXPECT_LT(given.C.high / given.C.low, ours.C.high / ours.C.low);
+    EXPECT_NEAR(given.doubts[0].low, 0.975, 1e-12);
+}
+
+bool says(const RotationCover& cover, const char* code) {
+    return std::any_of(cover.C.remarks.begin(), cover.C.remarks.end(),
+                       [&](const source::Remark& remark) { return remark.code == code; });
+}
+
+TEST(RotationCover, SaysWhenDatesAndWarmthDontFit) {
+    Rotation rotation = rotation_of_words("corn-soybean, no-till, rye after corn");
+    const RotationCover usual = cover_of_rotation(rotation, corn_belt());
+    for (const char* code : {"cover-hardly-grown", "cover-unripe", "cover-crops-overlap"})
+        EXPECT_FALSE(says(usual, code)) << code;
+    rotation.crops[2].planted = Day{1, 340};
+    rotation.crops[2].ended = Day{2, 80};
+    rotation.crops[0].ended = Day{1, 200};
+    EXPECT_TRUE(says(cover_of_rotation(rotation, corn_belt()), "cover-hardly-grown"));
+    EXPECT_TRUE(says(cover_of_rotation(rotation, corn_belt()), "cover-unripe"));
+    rotation.crops[0].ended = Day{2, 200};
+    EXPECT_TRUE(says(cover_of_rotation(rotation, corn_belt()), "cover-crops-overlap"));
+}
+
+TEST(RotationCover, TheUsualDatesOfTheShortFormsFitTheirPlace) {
+    for (const Crop& crop : all_crops()) {
+        if (crop.kind == "cover" || crop.name == "peanut" || crop.name == "cotton") continue;  // crops of the South
+        const RotationCover cover = cover_of_rotation(
+            rotation_of_words("corn-" + std::string(crop.name == "grass-legume meadow" ? "meadow" : crop.name) +
+                              ", fall chisel"),
+            corn_belt());
+        EXPECT_FALSE(says(cover, "cover-unripe")) << crop.name;
+        EXPECT_FALSE(says(cover, "cover-crops-overlap")) << crop.name;
+    }
+}
+
 TEST(RotationCover, SaysWhenNoToolSeeds) {
     Rotation rotation = rotation_of_words("continuous corn, no-till");
     rotation.operations.clear();
