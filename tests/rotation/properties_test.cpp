@@ -1,7 +1,7 @@
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
-#include <chrono>
+#include <ctime>
 
 #include "places.h"
 #include "rotation/cover_calendar.h"
@@ -135,19 +135,24 @@ TEST(CoverCalendarProperties, ALongerCoverCropNeverRaisesC) {
 }
 
 TEST(CoverCalendarProperties, AThousandRotationsOfSixYearsTakeNoTimeToSpeakOf) {
-    // A second on one core is asked of an optimised build; a build for debugging is let off with six.
+    // A second of one core, in an optimised build; a build that looks for bugs is let off.
+#if defined(NDEBUG) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+    constexpr double allowed_s = 1.0;
+#else
+    constexpr double allowed_s = 30.0;
+#endif
     Rotation rotation = rotation_of_words("corn-corn-oats-alfalfa-alfalfa-alfalfa, fall plow");
     const Climate climate = corn_belt();
     double sum = 0;
-    const auto begin = std::chrono::steady_clock::now();
+    const std::clock_t begin = std::clock();
     for (int i = 0; i < 1000; ++i) {
         rotation.operations[0].on.day = 300 + i % 20;
         sum += cover_calendar(rotation, climate).C;
     }
-    const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+    const double seconds = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
     RecordProperty("milliseconds", static_cast<int>(1000 * seconds));
     EXPECT_GT(sum, 0);
-    EXPECT_LT(seconds, 6.0);
+    EXPECT_LT(seconds, allowed_s);
 }
 
 }  // namespace
