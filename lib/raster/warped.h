@@ -1,0 +1,39 @@
+/// Resampling one band onto another grid with GDAL's warper, in memory. For the sources of raster/ only.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "raster/layer.h"
+#include "raster/open_raster.h"
+#include "raster/placement.h"
+
+namespace soilhold::raster {
+
+/// How a cell gets its value from the cells it covers.
+enum class Resampling {
+    nearest,   ///< the cell at its centre: for classes
+    bilinear,  ///< between the four around its centre: for values on a grid of about the same width
+    average,   ///< the mean of all it covers, by area: for values on a wider grid
+};
+
+/// What the file says or the user says in its stead.
+struct Source {
+    std::string path;
+    const OpenRaster* open = nullptr;
+    int band = 1;
+    std::string crs;               ///< as WKT; empty: none
+    std::optional<double> nodata;  ///< instead of the file's
+};
+
+/// The square grid that holds the band in another coordinate system, its cells about as wide.
+/// @throws RasterError (unreadable-raster, no-way-there)
+Placement suggested_grid(const Source& source, const std::string& crs);
+
+/// The band on the grid, scale and offset applied, NaN for none. @throws RasterError
+terrain::Grid<float> warped_values(const Source& source, const Placement& onto, Resampling how);
+
+/// Classes by nearest cell, no_class for none; reals are rounded. @throws RasterError
+terrain::Grid<std::int32_t> warped_classes(const Source& source, const Placement& onto);
+
+}  // namespace soilhold::raster
