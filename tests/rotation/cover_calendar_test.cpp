@@ -117,7 +117,8 @@ TEST(CoverCalendar, GrassLandIsCreditedAndNeverTilled) {
     EXPECT_TRUE(*plowed.years_since_tillage > 0 && *plowed.years_since_tillage < 1);
 }
 
-// Ranges of C as an office knows them; from memory, wide.
+// Ranges of C as an office knows them; from memory, wide. Some rows were set with them in view (docs/cover-calendar.md,
+// 7): this detects change, the cropstages below prove more.
 TEST(CoverCalendar, FallsWithinTheRangesOfTheTrade) {
     const auto within = [](const char* words, double low, double high) {
         const double C = C_of(words);
