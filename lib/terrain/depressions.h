@@ -4,9 +4,9 @@
 /// cell above h. Outlets are the border of the grid and every cell beside a nodata cell: water leaves there, so a hole
 /// in the data drains and is never dammed up. Filled lakes are level; flow_directions.h drains them.
 ///
-/// Needs: elevations, NaN for nodata. Changes: cells below their spill, which get the spill's height (a height that
-/// stands in the grid, so nothing is rounded). Nodata: stays NaN. Border: outlets keep their height. Ties: none in the
-/// result. Memory: 2 bytes a cell beside the elevations, and about 10 bytes a basin.
+/// Needs: elevations, NaN for nodata (infinite counts as nodata too). Changes: cells below their spill, which get the
+/// spill's height (a height that stands in the grid, so nothing is rounded). Nodata: stays NaN. Border: outlets keep
+/// their height. Ties: none in the result. Memory: 2 bytes a cell beside the elevations, and about 10 bytes a basin.
 /// The same bits for any tile side and number of threads, and as one priority flood of the whole grid.
 /// Depressions are filled only; breaching (cutting the dam instead) is not done here.
 /// @source  Barnes, R., Lehman, C., Mulla, D. (2014): Priority-flood: an optimal depression-filling and watershed-

@@ -5,8 +5,8 @@
 /// away from higher ground and toward the way out (tile_flats.h). No height is changed. Following the directions ends
 /// at an outlet from every cell, without a cycle.
 ///
-/// Needs: filled elevations (depressions.h), NaN for nodata. Changes: nothing. Nodata: Direction::none. Border: a
-/// border cell goes to a lower neighbour inside if it has one. Ties: the first of E, S, W, N, SE, SW, NW, NE.
+/// Needs: filled elevations (depressions.h), NaN or infinite for nodata. Changes: nothing. Nodata: Direction::none.
+/// Border: a border cell goes to a lower neighbour inside if it has one. Ties: the first of E, S, W, N, SE, SW, NW, NE.
 /// Memory: 1 byte a cell, and 16 bytes for each cell of a flat that reaches over the rim of a tile, until done.
 /// The same for any tile side and number of threads: heights decide all but the flats, and there distances do.
 /// @source  see direction.h and tile_flats.h

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <span>
 #include <stdexcept>
 #include <utility>
 
@@ -9,7 +10,6 @@ namespace soilhold::terrain {
 namespace {
 
 constexpr std::int32_t not_flat = -1;
-constexpr std::int32_t outside_tile = -2;
 
 // The steepest way down of a row's cells, 0 where nothing lies lower. Nodata stands infinitely high here. Falls are
 // compared by their bits, which for positive floats have the order of whole numbers and for others are negative: the
@@ -42,7 +42,7 @@ constexpr float missing = std::numeric_limits<float>::infinity();
 
 float high_if_missing(float height) {
     const auto bits = std::bit_cast<std::int32_t>(height);
-    return std::bit_cast<float>((bits & 0x7FFFFFFF) > 0x7F800000 ? 0x7F800000 : bits);
+    return std::bit_cast<float>((bits & 0x7FFFFFFF) >= 0x7F800000 ? 0x7F800000 : bits);
 }
 
 struct Counts {
@@ -81,27 +81,39 @@ Direction flat_way(std::int32_t cell, Counts counts, const std::array<std::int32
     throw std::invalid_argument("level ground has no way out: fill the depressions before giving directions");
 }
 
-// Marks the flats that touch the rim. Returns their cells' marks, empty if there is none.
-std::vector<std::uint8_t> open_flats(std::int64_t rows, std::int64_t columns, const std::int32_t* toward,
-                                     std::size_t cells, const std::array<std::int32_t, 8>& offsets,
-                                     std::vector<std::int32_t>& queue) {
+// What a cell of a tile is, while its flats are worked.
+namespace kind {
+constexpr std::uint8_t other = 0, flat = 1, on_rim = 2, open = 4, halo = 8;
+}
+
+// Gathers the flats that touch the rim, one after the other, and marks their cells as open.
+void gather_open(Patch<std::uint8_t>& kinds, const std::array<std::int32_t, 8>& offsets, TileFlats& flats,
+                 std::vector<std::int32_t>& queue) {
+    const std::int64_t rows = kinds.rows(), columns = kinds.columns();
+    std::uint8_t* what = kinds.data();
+    flats.owner.assign(static_cast<std::size_t>(rim_cells(rows, columns)), -1);
     queue.clear();
-    along_rim(rows, columns, [&](std::int64_t r, std::int64_t c) {
-        const auto cell = static_cast<std::int32_t>((r + 1) * (columns + 2) + c + 1);
-        if (toward[cell] != not_flat) queue.push_back(cell);
-    });
-    std::vector<std::uint8_t> open;
-    if (queue.empty()) return open;
-    open.assign(cells, 0);
-    for (const std::int32_t cell : queue) open[static_cast<std::size_t>(cell)] = 1;
-    for (std::size_t at = 0; at < queue.size(); ++at)
-        for (const std::int32_t offset : offsets) {
-            const auto neighbour = static_cast<std::size_t>(queue[at] + offset);
-            if (toward[neighbour] < 0 || open[neighbour]) continue;
-            open[neighbour] = 1;
-            queue.push_back(static_cast<std::int32_t>(neighbour));
+    along_rim(rows, columns, [&](std::int64_t row, std::int64_t column) {
+        const std::int32_t start = kinds.index(row, column);
+        if ((what[start] & (kind::flat | kind::open)) != kind::flat) return;
+        std::size_t at = queue.size();
+        what[start] |= kind::open;
+        queue.push_back(start);
+        for (; at < queue.size(); ++at) {
+            const std::int32_t cell = queue[at];
+            if (what[cell] & kind::on_rim) {
+                const std::int64_t r = cell / kinds.stride() - 1, c = cell % kinds.stride() - 1;
+                flats.owner[static_cast<std::size_t>(rim_place(rows, columns, r, c))] =
+                    static_cast<std::int32_t>(flats.ends.size());
+            }
+            for (const std::int32_t offset : offsets)
+                if ((what[cell + offset] & (kind::flat | kind::open)) == kind::flat) {
+                    what[cell + offset] |= kind::open;
+                    queue.push_back(cell + offset);
+                }
         }
-    return open;
+        flats.ends.push_back(static_cast<std::uint32_t>(queue.size()));
+    });
 }
 
 }  // namespace
@@ -116,35 +128,36 @@ TileFlats direct_tile(Patch<float> filled, Direction* first, std::int64_t stride
     float* heights = filled.data();
     for (std::size_t i = 0, size = filled.size(); i < size; ++i) heights[i] = high_if_missing(heights[i]);
     scratch.fit(filled.size());
+    const std::int64_t rows = filled.rows(), columns = filled.columns();
     const auto offsets = way_offsets(filled.stride());
     const Counts counts{scratch.toward.data(), scratch.away.data()};
-    const float* height = filled.data();
+    const float* height = heights;
     auto &flat = scratch.flat, &queue = scratch.queue;
     flat.clear();
     queue.clear();
-    const auto mark_halo = [&](std::int32_t mark) {
-        along_rim(filled.rows() + 2, filled.stride(),
-                  [&](std::int64_t r, std::int64_t c) { counts.toward[r * filled.stride() + c] = mark; });
-    };
-    mark_halo(outside_tile);
 
-    Patch<std::uint8_t> ways(filled.rows(), filled.columns(), 0);
-    for (std::int64_t row = 0; row < filled.rows(); ++row) {
-        const std::int32_t begin = filled.index(row, 0), end = begin + static_cast<std::int32_t>(filled.columns());
-        steepest_ways(height + begin, filled.stride(), filled.columns(), ways.data() + begin);
+    Patch<std::uint8_t> ways(rows, columns, 0), kinds(rows, columns, kind::halo);
+    for (std::int64_t row = 0; row < rows; ++row) {
+        const std::int32_t begin = filled.index(row, 0), end = begin + static_cast<std::int32_t>(columns);
+        std::uint8_t *way = ways.data(), *what = kinds.data();
+        std::fill(what + begin, what + end, kind::other);
+        steepest_ways(height + begin, filled.stride(), columns, way + begin);
         for (std::int32_t cell = begin; cell < end; ++cell) {
             const float own = height[cell];
-            if (own == missing) ways.data()[cell] = 0;
-            if (ways.data()[cell] != 0 || own == missing) continue;
+            if (own == missing) way[cell] = 0;
+            if (way[cell] != 0 || own == missing) continue;
+            // No neighbour is lower, so one that is not as high is higher.
             unsigned edge = 0, higher = 0;
             for (const std::int32_t offset : offsets) {
                 edge |= height[cell + offset] == missing ? 1U : 0U;
-                higher |= height[cell + offset] > own ? 1U : 0U;
+                higher |= height[cell + offset] != own ? 1U : 0U;
             }
             if (edge) {
-                ways.data()[cell] = static_cast<std::uint8_t>(Direction::outlet);
+                way[cell] = static_cast<std::uint8_t>(Direction::outlet);
                 continue;
             }
+            const bool rim = row == 0 || row + 1 == rows || cell == begin || cell + 1 == end;
+            what[cell] = rim ? kind::flat | kind::on_rim : kind::flat;
             flat.push_back(cell);
             counts.toward[cell] = unreached;
             counts.away[cell] = higher ? 1 : unreached;
@@ -159,33 +172,32 @@ TileFlats direct_tile(Patch<float> filled, Direction* first, std::int64_t stride
         unsigned level = 0;
         for (unsigned k = 0; k < 8; ++k) {
             const std::int32_t neighbour = cell + offsets[k];
-            level |= (counts.away[neighbour] == not_flat) & (counts.toward[neighbour] == not_flat) &
-                             (height[neighbour] == height[cell])
-                         ? 1U << k
-                         : 0U;
+            const bool leads = kinds.data()[neighbour] == kind::other;
+            level |= static_cast<unsigned>(leads & (height[neighbour] == height[cell])) << k;
         }
         if (level == 0) continue;
         ways.data()[cell] = static_cast<std::uint8_t>(std::countr_zero(level) + 1);
+        counts.toward[cell] = 1;
         queue.push_back(cell);
     }
-    for (const std::int32_t cell : queue) counts.toward[cell] = 1;
     spread(counts.toward, queue, offsets);
 
-    TileFlats flats{filled.rows(), filled.columns(), {}, FlatRim(rim_cells(filled.rows(), filled.columns()))};
-    const auto open = open_flats(filled.rows(), filled.columns(), counts.toward, filled.size(), offsets, queue);
+    TileFlats flats{rows, columns, {}, {}, {}, FlatRim(rim_cells(rows, columns))};
+    gather_open(kinds, offsets, flats, queue);
     bool stuck = false;
     for (const std::int32_t cell : flat) {
-        auto& way = ways.data()[cell];
-        if (!open.empty() && open[static_cast<std::size_t>(cell)]) {
-            flats.open.push_back({cell, counts.toward[cell], counts.away[cell], static_cast<Direction>(way)});
-            way = 0;
-            continue;
-        }
+        if (kinds.data()[cell] & kind::open) continue;
         stuck = stuck || counts.toward[cell] == unreached;
+        auto& way = ways.data()[cell];
         if (way == 0) way = static_cast<std::uint8_t>(flat_way(cell, counts, offsets));
     }
-    for (std::int64_t row = 0; row < filled.rows(); ++row)
-        std::transform(&ways(row, 0), &ways(row, 0) + filled.columns(), first + row * stride,
+    flats.open.reserve(queue.size());
+    for (const std::int32_t cell : queue) {
+        const auto exit = static_cast<Direction>(std::exchange(ways.data()[cell], std::uint8_t{0}));
+        flats.open.push_back({cell, counts.toward[cell], counts.away[cell], exit});
+    }
+    for (std::int64_t row = 0; row < rows; ++row)
+        std::transform(&ways(row, 0), &ways(row, 0) + columns, first + row * stride,
                        [](std::uint8_t way) { return static_cast<Direction>(way); });
     std::size_t place = 0;
     along_rim(filled.rows(), filled.columns(), [&](std::int64_t r, std::int64_t c) {
@@ -197,7 +209,6 @@ TileFlats direct_tile(Patch<float> filled, Direction* first, std::int64_t stride
         ++place;
     });
     for (const std::int32_t cell : flat) counts.toward[cell] = counts.away[cell] = not_flat;
-    mark_halo(not_flat);
     if (stuck) refuse();
     return flats;
 }
@@ -210,14 +221,14 @@ struct Arrival {
     std::int32_t cell;
 };
 
-void load(const std::vector<FlatCell>& open, Counts counts) {
+void load(std::span<const FlatCell> open, Counts counts) {
     for (const auto& flat : open) {
         counts.toward[flat.cell] = flat.toward;
         counts.away[flat.cell] = flat.away;
     }
 }
 
-void clear(const std::vector<FlatCell>& open, Counts counts) {
+void clear(std::span<const FlatCell> open, Counts counts) {
     for (const auto& flat : open) counts.toward[flat.cell] = counts.away[flat.cell] = not_flat;
 }
 
@@ -265,10 +276,11 @@ bool relax_open_flats(TileFlats& flats, const FlatRim& halo, FlatScratch& scratc
     const auto offsets = way_offsets(stride);
     const Counts counts{scratch.toward.data(), scratch.away.data()};
     std::vector<Arrival> toward, away;
+    std::vector<std::int32_t> touched;  // flats that something arrives at
     std::size_t place = 0;
     along_rim(flats.rows, flats.columns, [&](std::int64_t r, std::int64_t c) {
-        const std::size_t here = place++;
-        if (flats.rim.toward[here] <= 0) return;
+        const std::size_t here = place++, before = toward.size() + away.size();
+        if (flats.owner[here] < 0) return;
         const auto cell = static_cast<std::int32_t>((r + 1) * stride + c + 1);
         halo_neighbours(flats.rows, flats.columns, r, c, [&](std::size_t, std::size_t there) {
             const std::int32_t count = halo.toward[there];
@@ -276,25 +288,34 @@ bool relax_open_flats(TileFlats& flats, const FlatRim& halo, FlatScratch& scratc
                 if (count + 1 < flats.rim.toward[here]) toward.push_back({count + 1, cell});
             if (halo.away[there] + 1 < flats.rim.away[here]) away.push_back({halo.away[there] + 1, cell});
         });
+        if (toward.size() + away.size() > before) touched.push_back(flats.owner[here]);
     });
-    if (toward.empty() && away.empty()) return false;
-    load(flats.open, counts);
+    if (touched.empty()) return false;
+    std::sort(touched.begin(), touched.end());
+    touched.erase(std::unique(touched.begin(), touched.end()), touched.end());
+    const auto cells_of = [&](std::int32_t flat) {
+        const auto at = static_cast<std::size_t>(flat);
+        const std::size_t begin = at == 0 ? 0 : flats.ends[at - 1];
+        return std::span(flats.open).subspan(begin, flats.ends[at] - begin);
+    };
+    for (const std::int32_t flat : touched) load(cells_of(flat), counts);
     arrive(counts.toward, toward, scratch.queue, offsets);
     arrive(counts.away, away, scratch.queue, offsets);
-    for (auto& flat : flats.open) {
-        flat.toward = counts.toward[flat.cell];
-        flat.away = counts.away[flat.cell];
-    }
+    for (const std::int32_t flat : touched)
+        for (auto& cell : cells_of(flat)) {
+            cell.toward = counts.toward[cell.cell];
+            cell.away = counts.away[cell.cell];
+        }
     place = 0;
     along_rim(flats.rows, flats.columns, [&](std::int64_t r, std::int64_t c) {
         const auto cell = (r + 1) * stride + c + 1;
-        if (flats.rim.toward[place] > 0) {
+        if (counts.toward[cell] != not_flat) {
             flats.rim.toward[place] = counts.toward[cell];
             flats.rim.away[place] = counts.away[cell];
         }
         ++place;
     });
-    clear(flats.open, counts);
+    for (const std::int32_t flat : touched) clear(cells_of(flat), counts);
     return true;  // what arrives, arrives on the rim
 }
 

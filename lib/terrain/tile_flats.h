@@ -46,11 +46,13 @@ struct FlatRim {
           away(static_cast<std::size_t>(cells), unreached) {}
 };
 
-/// The flats of a tile that touch its rim.
+/// The flats of a tile that touch its rim, one after the other.
 struct TileFlats {
     std::int64_t rows = 0;
     std::int64_t columns = 0;
     std::vector<FlatCell> open;
+    std::vector<std::uint32_t> ends;  ///< where each flat's cells end in `open`
+    std::vector<std::int32_t> owner;  ///< of each rim cell, which of these flats it belongs to; -1 none
     FlatRim rim;
 };
 

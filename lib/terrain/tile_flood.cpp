@@ -19,7 +19,7 @@ constexpr float infinity = std::numeric_limits<float>::infinity();
 std::int32_t rank_of(float height) {
     const auto bits = std::bit_cast<std::int32_t>(height + 0.0F);  // -0 and +0 are one height
     const std::int32_t rank = bits ^ static_cast<std::int32_t>(static_cast<std::uint32_t>(bits >> 31) >> 1);
-    return (bits & 0x7FFFFFFF) > 0x7F800000 ? outside : rank;  // by the bits: several at once then
+    return (bits & 0x7FFFFFFF) >= 0x7F800000 ? outside : rank;  // by the bits: several at once then
 }
 
 float height_of(std::int32_t rank) {

@@ -94,6 +94,18 @@ TEST(FlowDirections, LevelGroundAtAHoleRunsIntoTheHole) {
     EXPECT_EQ(rows[1].substr(1), ">o.");
 }
 
+TEST(FlowDirections, AnInfiniteHeightIsNoHeight) {
+    auto ground = ground_of({{9, 9, 9, 9, 9},  //
+                             {9, 3, 2, 7, 9},
+                             {9, 9, 9, 9, 9}});
+    for (const float strange : {INFINITY, -INFINITY}) {
+        ground(1, 3) = strange;
+        auto level = ground;
+        EXPECT_EQ(fill_depressions(level, {2, 1}).cells_raised, 0);
+        EXPECT_EQ(picture(flow_directions(level, {2, 1}))[1], ">>o.o");
+    }
+}
+
 TEST(FlowDirections, GroundThatWasNotFilledIsRefused) {
     const auto pit = ground_of({{9, 9, 9}, {9, 1, 9}, {9, 9, 9}});
     for (const std::int64_t side : {1, 2, 3}) EXPECT_THROW(flow_directions(pit, {side, 1}), std::invalid_argument);
