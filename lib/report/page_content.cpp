@@ -101,6 +101,10 @@ PagePart loss_part(const Fields& fields, const PageFacts& facts, const PageLimit
         if (!one.empty()) depth += (depth.empty() ? "" : " ") + one;
     }
     if (!depth.empty()) part.after.push_back(depth);
+    for (const FieldEstimate* field : fields)
+        for (const std::string& more :
+             {slope_part_sentence(*field, facts.system), leaving_sentences(*field, facts.system)})
+            if (!more.empty()) part.after.push_back(more);
     return part;
 }
 

@@ -107,6 +107,29 @@ std::string depth_sentence(const FieldEstimate& estimate, System system) {
                        layer_in_words, years(depth.central), years(depth.high), years(depth.low));
 }
 
+std::string slope_part_sentence(const FieldEstimate& estimate, System system) {
+    const auto& parts = estimate.slope_parts;
+    if (parts.empty()) return "";
+    const auto most =
+        std::max_element(parts.begin(), parts.end(), [](const auto& a, const auto& b) { return a.share < b.share; });
+    return fmt::format("On {} {:.0f} % of it comes off part {} of {} from the top: {} of {}.", estimate.field.name,
+                       100 * most->share, most - parts.begin() + 1, parts.size(),
+                       units::print(Kind::length, most->length_m, system, 2),
+                       units::print(Kind::steepness, most->gradient, system, 2));
+}
+
+std::string leaving_sentences(const FieldEstimate& estimate, System system) {
+    std::string text;
+    const auto add = [&](const std::string& who, const std::optional<loss::Leaving>& leaving) {
+        if (leaving)
+            text += fmt::format("{}{}: about {} leaves the field, the rest is caught below.", text.empty() ? "" : " ",
+                                who, range_in_words(leaving->loss, system));
+    };
+    add(estimate.field.name, estimate.leaving);
+    for (const loss::ChangeResult& change : estimate.changes) add(capital(change.name), change.leaving);
+    return text;
+}
+
 std::string input_in_plain_words(const std::string& input) {
     const auto begins = [&](const char* start) { return input.rfind(start, 0) == 0; };
     if (begins("rain")) return "how hard the rain falls";

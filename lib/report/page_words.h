@@ -22,6 +22,12 @@ std::string field_sentence(const loss::FieldEstimate& estimate, units::System sy
 /// "An inch of soil goes in about 9 years (likely 6 to 12)." @return "" when next to nothing goes
 std::string depth_sentence(const loss::FieldEstimate& estimate, units::System system);
 
+/// Of a slope that bends: which part loses most. "" for an even slope.
+std::string slope_part_sentence(const loss::FieldEstimate& estimate, units::System system);
+
+/// What leaves the field where something catches soil, now and after a change. "" where nothing does.
+std::string leaving_sentences(const loss::FieldEstimate& estimate, units::System system);
+
 /// What an input of the doubt list is to someone who farms: "cover factor C" -> "how well plants and stalks cover the
 /// soil".
 std::string input_in_plain_words(const std::string& input);
