@@ -92,6 +92,8 @@ std::vector<std::string> words_for(const Source& source, const Placement& onto, 
                                       how == Resampling::nearest    ? "near"
                                       : how == Resampling::bilinear ? "bilinear"
                                                                     : "average"};
+    // Between four neighbours and no more: the warper's widened kernel bends planes by some hundredths of a cell.
+    if (how == Resampling::bilinear) words.insert(words.end(), {"-wo", "XSCALE=1", "-wo", "YSCALE=1"});
     if (!source.crs.empty() && !onto.crs.empty()) words.insert(words.end(), {"-t_srs", onto.crs});
     return words;
 }

@@ -6,7 +6,7 @@
 
 #include "program.h"
 #include "raster/made_rasters.h"
-#include "raster/raster_error.h"
+#include "raster/refusal.h"
 
 namespace soilhold::raster {
 namespace {
@@ -16,17 +16,6 @@ using testing::HasSubstr;
 
 // By definition: the international foot is 0.3048 m, the US survey foot 1200/3937 m.
 constexpr double us_foot = 1200.0 / 3937;
-
-template <class Call>
-RasterError refusal(const Call& call) {
-    try {
-        call();
-    } catch (const RasterError& error) {
-        return error;
-    }
-    ADD_FAILURE() << "was taken";
-    return {"", "", ""};
-}
 
 std::vector<std::string> codes(const Elevation& elevation) {
     std::vector<std::string> found;
@@ -144,7 +133,7 @@ TEST(Elevation, InDegreesIsProjectedOntoSquareCells) {
     const Point here = longitude_latitude(
         ground.placement, ground.placement.to_map({static_cast<double>(column) + 0.5, static_cast<double>(row) + 0.5}),
         "a.tif");
-    EXPECT_NEAR(ground.height_m(row, column), 3600 - (39.5 - here.y) * 3600, 0.02);
+    EXPECT_NEAR(ground.height_m(row, column), 3600 - (39.5 - here.y) * 3600, 0.005);
     // On the ground it rises a metre in the 30.83 m of an arc second of latitude (WGS 84 at 39.48 degrees).
     const double rise = ground.height_m(row - 20, column) - ground.height_m(row + 20, column);
     EXPECT_NEAR(rise / (40 * ground.height_m.shape().cell_m), 1 / 30.83, 2e-4);

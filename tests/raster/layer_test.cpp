@@ -7,25 +7,13 @@
 
 #include "program.h"
 #include "raster/made_rasters.h"
-#include "raster/raster_error.h"
+#include "raster/refusal.h"
 
 namespace soilhold::raster {
 namespace {
 
 using program::Folder;
 using testing::HasSubstr;
-
-/// The refusal of a call, or a test failure.
-template <class Call>
-RasterError refusal(const Call& call) {
-    try {
-        call();
-    } catch (const RasterError& error) {
-        return error;
-    }
-    ADD_FAILURE() << "was taken";
-    return {"", "", ""};
-}
 
 TEST(Layer, KnowsWhereItLies) {
     Folder folder;

@@ -1,0 +1,159 @@
+#include "raster/onto.h"
+
+#include <cpl_conv.h>
+#include <cpl_string.h>
+#include <fmt/format.h>
+#include <gdal_alg.h>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "raster/features.h"
+#include "raster/open_raster.h"
+#include "raster/raster_error.h"
+#include "raster/warped.h"
+
+namespace soilhold::raster {
+
+namespace {
+
+using source::Weight;
+
+Source source_for(const std::string& path, const OpenRaster& open, const Placement& placement,
+                  const OntoOptions& options) {
+    Source source{path, &open, options.band, open.placement.crs, options.nodata};
+    if (!options.crs.empty()) {
+        source.crs = wkt_of(reference_of(options.crs).get());
+        if (source.crs.empty())
+            throw RasterError(
+                path, "unknown-crs",
+                fmt::format("{}: no such coordinate system is known. One looks like this: EPSG:32617.", options.crs));
+    }
+    if (source.crs.empty() != placement.crs.empty())
+        throw RasterError(path, "no-crs",
+                          source.crs.empty()
+                              ? "it has no coordinate system, so that its place on the raster of heights is not known. "
+                                "Save it with one."
+                              : "it has a coordinate system, and the raster of heights has none. Give that one's with "
+                                "--crs.");
+    return source;
+}
+
+void say_what_is_missing(const std::string& path, std::int64_t none, std::int64_t cells, source::Remarks& remarks) {
+    if (none == cells)
+        throw RasterError(path, "not-here", "it has no value on the raster of heights. Is it of the same place?");
+    if (none > 0)
+        remarks.push_back({Weight::note, "no-value-cells",
+                           fmt::format("{} of {} cells ({:.2g} %) get no value from it.", none, cells,
+                                       100 * static_cast<double>(none) / static_cast<double>(cells)),
+                           path});
+}
+
+void refuse_reals(const Layer& layer, const OntoOptions& options) {
+    const Band band = layer.band(options.band);
+    if (band.whole_numbers) return;
+    // A few rows tell reals from classes that were stored as reals.
+    const Placement& place = layer.placement();
+    const std::int64_t rows = std::min<std::int64_t>(64, place.rows);
+    layer.classes(options.band, {(place.rows - rows) / 2, 0, rows, place.columns});
+}
+
+/// The shapes that are drawn, and their ids.
+struct Drawn {
+    std::vector<Geometry> shapes;
+    std::vector<double> ids;
+};
+
+Drawn read_shapes(const std::string& path, const Placement& placement, const BurnOptions& options,
+                  source::Remarks& remarks) {
+    const OpenFeatures open = open_features(path, options.layer, placement);
+    const int column = options.id_column.empty() ? -1 : column_of(open, options.id_column);
+    Drawn drawn;
+    for_each_feature(open, [&](OGRFeatureH feature, Geometry shape, const std::string& failed) {
+        const auto number = static_cast<std::int64_t>(OGR_F_GetFID(feature));
+        if (!shape || OGR_G_IsEmpty(shape.get()) != 0) {
+            remarks.push_back(
+                {Weight::caution, "feature-left-out",
+                 fmt::format("Feature {} was left out: it {}.", number,
+                             failed.empty() ? "has no shape" : "could not be brought here (" + failed + ")"),
+                 path});
+            return;
+        }
+        double id = 1;
+        if (column >= 0) {
+            id = OGR_F_GetFieldAsDouble(feature, column);
+            const OGRFieldType type = OGR_Fld_GetType(OGR_F_GetFieldDefnRef(feature, column));
+            const bool number_column = type == OFTInteger || type == OFTInteger64 || type == OFTReal;
+            if (!number_column || OGR_F_IsFieldSetAndNotNull(feature, column) == 0 || id != std::floor(id) ||
+                std::abs(id) > 2147483647)
+                throw RasterError(
+                    path, "not-classes",
+                    fmt::format("feature {} has '{}' in the column '{}'; a whole number is wanted there.", number,
+                                text_or_empty(OGR_F_GetFieldAsString(feature, column)), options.id_column));
+        }
+        drawn.shapes.push_back(std::move(shape));
+        drawn.ids.push_back(id);
+    });
+    return drawn;
+}
+
+}  // namespace
+
+Values values_onto(const std::string& path, const Placement& placement, Between how, const OntoOptions& options) {
+    const OpenRaster open = open_raster(path);
+    const Source source = source_for(path, open, placement, options);
+    Values values;
+    values.grid =
+        warped_values(source, placement, how == Between::average ? Resampling::average : Resampling::bilinear);
+    const auto none = std::ranges::count_if(values.grid.values(), [](float value) { return std::isnan(value); });
+    say_what_is_missing(path, none, values.grid.shape().cells(), values.remarks);
+    return values;
+}
+
+Classes classes_onto(const std::string& path, const Placement& placement, const OntoOptions& options) {
+    refuse_reals(Layer(path), options);
+    const OpenRaster open = open_raster(path);
+    const Source source = source_for(path, open, placement, options);
+    Classes classes;
+    classes.grid = warped_classes(source, placement);
+    const auto none = std::ranges::count(classes.grid.values(), no_class);
+    say_what_is_missing(path, none, classes.grid.shape().cells(), classes.remarks);
+    return classes;
+}
+
+Classes burn_onto(const std::string& path, const Placement& placement, const BurnOptions& options) {
+    Classes classes;
+    Drawn drawn = read_shapes(path, placement, options, classes.remarks);
+    const Listening listening;
+    classes.grid = terrain::Grid<std::int32_t>(shape_of(placement), no_class);
+    const int columns = static_cast<int>(placement.columns), rows = static_cast<int>(placement.rows);
+    Dataset dataset(GDALCreate(GDALGetDriverByName("MEM"), "", columns, rows, 0, GDT_Int32, nullptr));
+    if (!dataset) throw RasterError(path, "not-here", "it can't be drawn (GDAL: " + listening.words() + ").");
+    char pointer[64] = {};
+    CPLPrintPointer(pointer, classes.grid.values().data(), sizeof pointer - 1);
+    char** band_options = CSLSetNameValue(nullptr, "DATAPOINTER", pointer);
+    GDALAddBand(dataset.get(), GDT_Int32, band_options);
+    CSLDestroy(band_options);
+    std::array<double, 6> transform = placement.geotransform();
+    GDALSetGeoTransform(dataset.get(), transform.data());
+    std::vector<OGRGeometryH> shapes;
+    for (const Geometry& shape : drawn.shapes) shapes.push_back(shape.get());
+    int band = 1;
+    char** words = options.all_touched ? CSLSetNameValue(nullptr, "ALL_TOUCHED", "TRUE") : nullptr;
+    const CPLErr done = shapes.empty() ? CE_None
+                                       : GDALRasterizeGeometries(
+                                             dataset.get(), 1, &band, static_cast<int>(shapes.size()), shapes.data(),
+                                             nullptr, nullptr, drawn.ids.data(), words, nullptr, nullptr);
+    CSLDestroy(words);
+    if (done != CE_None) throw RasterError(path, "not-here", "it can't be drawn (GDAL: " + listening.words() + ").");
+    GDALFlushCache(dataset.get());
+    dataset.reset();
+    const std::int64_t cells = classes.grid.shape().cells();
+    if (std::ranges::count(classes.grid.values(), no_class) == cells)
+        throw RasterError(path, "not-here",
+                          "none of its features lies on the raster of heights. Is it of the same place?");
+    return classes;
+}
+
+}  // namespace soilhold::raster
