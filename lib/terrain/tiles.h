@@ -38,7 +38,8 @@ struct Tile {
 /// All tiles of a grid, counted row by row from the north-west; those at the south and east may be smaller.
 class TileCut {
   public:
-    /// @throws std::invalid_argument for a side below 1 or above 16384 (a tile's cells are counted in 32 bits)
+    /// A side above 16384 is taken as 16384: a tile's cells are counted in 32 bits.
+    /// @throws std::invalid_argument for a side below 1
     TileCut(const Shape& shape, std::int64_t side) : shape_(shape), side_(side) {
         if (side < 1) throw std::invalid_argument("a tile needs at least one cell a side");
         side_ = std::min<std::int64_t>(side, 16384);
