@@ -14,7 +14,7 @@ import re
 import sys
 
 ROOMS = ["units", "source", "spread", "soiltest", "factors", "rotation", "structure", "loss", "change", "terrain", "input",
-         "raster", "report"]
+         "raster", "watershed", "report"]
 THIRD_PARTY = {
     "yaml-cpp/": {"input"},
     "nlohmann/": {"report"},

@@ -5,26 +5,17 @@
 #include <numbers>
 #include <stdexcept>
 
+#include "spread/independent.h"
+
 namespace soilhold::spread {
-
-namespace {
-
-/// SplitMix64: turns (seed, dimension) into a shift; the published constants of Steele, Lea & Flood 2014.
-std::uint64_t mixed(std::uint64_t x) {
-    x += 0x9e3779b97f4a7c15ULL;
-    x = (x ^ (x >> 30)) * 0xbf58476d1ce4e5b9ULL;
-    x = (x ^ (x >> 27)) * 0x94d049bb133111ebULL;
-    return x ^ (x >> 31);
-}
-
-}  // namespace
 
 Scores normal_scores(std::size_t dimensions, std::size_t draws, std::uint64_t seed) {
     if (dimensions < 1 || dimensions > 3667 || draws < 1)
         throw std::invalid_argument("normal_scores: 1 to 3667 dimensions and at least one draw");
     boost::random::sobol_engine<std::uint32_t, 32> engine(dimensions);
     std::vector<std::uint32_t> shift(dimensions);
-    for (std::size_t d = 0; d < dimensions; ++d) shift[d] = static_cast<std::uint32_t>(mixed(mixed(seed) + d) >> 32);
+    for (std::size_t d = 0; d < dimensions; ++d)
+        shift[d] = static_cast<std::uint32_t>(split_mix(split_mix(seed) + d) >> 32);
     Scores scores(dimensions, std::vector<double>(draws));
     for (std::size_t i = 0; i < draws; ++i)
         for (std::size_t d = 0; d < dimensions; ++d) {
