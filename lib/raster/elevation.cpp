@@ -71,7 +71,7 @@ void settle_crs(Preparing& work) {
                                     like_degrees || !options.project.empty()
                                         ? ""
                                         : ", or the unit alone: --cell-unit m or --cell-unit ft"));
-        work.unit_m = options.cell_unit->metres;
+        work.unit_m = work.place.unit_m = options.cell_unit->metres;
         work.say(Weight::note, "cell-unit-given",
                  fmt::format("The file has no coordinate system; its cells were taken as {:.6g} {} wide, as asked.",
                              work.place.cell_width, options.cell_unit->name));
@@ -146,9 +146,13 @@ std::string both_readings(const Preparing& work, const Layer& layer) {
         }
     if (!(least <= most)) return "";
     const auto reading = [&](double metres) {
-        std::string text = fmt::format("{:.0f} to {:.0f} m above the sea", least * metres, most * metres);
-        if (steps > 0 && work.unit_m > 0)
-            text += fmt::format(" and a mean slope of {:.2g} %", 100 * fall / steps * metres / work.unit_m);
+        const auto whole = [](double value) { return std::round(value) + 0.0; };  // never "-0"
+        std::string text = fmt::format("heights of {:.0f} to {:.0f} m", whole(least * metres), whole(most * metres));
+        if (steps > 0 && work.unit_m > 0) {
+            const double slope = 100 * fall / steps * metres / work.unit_m;
+            text += slope < 10 ? fmt::format(" and a mean slope of {:.2g} %", slope)
+                               : fmt::format(" and a mean slope of {:.0f} %", slope);
+        }
         return text;
     };
     return fmt::format(" Read as metres, the ground in its middle has {}; read as feet, {}.", reading(1),

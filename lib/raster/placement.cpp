@@ -17,7 +17,8 @@ bool is_geographic(const Placement& placement) {
 
 double metres_per_unit(const Placement& placement) {
     const Reference reference = reference_of(placement.crs);
-    if (!reference || OSRIsGeographic(reference.get()) != 0) return 0;
+    if (!reference) return placement.unit_m;
+    if (OSRIsGeographic(reference.get()) != 0) return 0;
     return OSRGetLinearUnits(reference.get(), nullptr);
 }
 

@@ -26,7 +26,8 @@ struct Placement {
     double cell_height = 1;  ///< > 0
     std::int64_t columns = 0;
     std::int64_t rows = 0;
-    std::string crs;  ///< coordinate system as WKT; empty: not known
+    std::string crs;    ///< coordinate system as WKT; empty: not known
+    double unit_m = 0;  ///< metres in a unit of the map, for one without a coordinate system; 0: not known
 
     double east() const { return west + static_cast<double>(columns) * cell_width; }
     double south() const { return north - static_cast<double>(rows) * cell_height; }
@@ -39,7 +40,7 @@ struct Placement {
 /// True where coordinates are longitudes and latitudes.
 bool is_geographic(const Placement& placement);
 
-/// Metres in a unit of the coordinate system; 0 where it is an angle or there is no coordinate system.
+/// Metres in a unit of the map; 0 where it is an angle or not known.
 double metres_per_unit(const Placement& placement);
 
 /// "metre", "US survey foot", "degree"; empty without a coordinate system.

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 #include <optional>
+#include <stdexcept>
 
 #include "raster/features.h"
 #include "raster/raster_error.h"
@@ -113,8 +114,8 @@ class Reading {
   public:
     Reading(const OpenFeatures& open, const Placement& placement, const PolygonOptions& options)
         : open_(open), placement_(placement), options_(options), name_column_(name_column(open, options.name_column)) {
-        const double unit = metres_per_unit(placement);
-        unit_m_ = unit > 0 ? unit : 1;
+        unit_m_ = metres_per_unit(placement);
+        if (!(unit_m_ > 0)) throw std::invalid_argument("areas need a grid in metres or feet");
     }
 
     void take(OGRFeatureH feature, Geometry geometry, const std::string& failed) {

@@ -53,7 +53,8 @@ struct Polygons {
     std::vector<Overlap> overlaps;  ///< pairs that share more than 0.01 m²
 };
 
-/// @throws RasterError: the file can't be read, or not one polygon in it can be used (no-polygons)
+/// @throws RasterError: the file can't be read, or not one polygon in it can be used (no-polygons);
+/// std::invalid_argument for a grid in degrees or of unknown unit, on which there are no areas
 Polygons read_polygons(const std::string& path, const Placement& placement, const PolygonOptions& options = {});
 
 }  // namespace soilhold::raster

@@ -1,6 +1,7 @@
 #include "raster/elevation.h"
 
 #include <gmock/gmock.h>
+#include <unistd.h>
 
 #include <cmath>
 
@@ -74,7 +75,7 @@ TEST(Elevation, WithoutAUnitOfHeightIsRefusedWithBothReadings) {
     const RasterError error = refusal([&] { read_elevation(path); });
     EXPECT_EQ(error.code(), "no-height-unit");
     EXPECT_THAT(error.what(), HasSubstr("a mean slope of 10 %"));
-    EXPECT_THAT(error.what(), HasSubstr("61 to 67 m above the sea and a mean slope of 3 %"));  // 0.3048 of 200 to 220
+    EXPECT_THAT(error.what(), HasSubstr("61 to 67 m and a mean slope of 3 %"));  // 0.3048 of 200 to 220
     EXPECT_THAT(error.what(), HasSubstr("--height-unit m or --height-unit ft"));
     ElevationOptions options;
     options.height_unit = length_unit("ft");
@@ -257,6 +258,19 @@ TEST(Elevation, NoGroundHasIsRefusedWithTheOptionThatHelps) {
     const Elevation ground = read_elevation(path, options);
     EXPECT_TRUE(std::isnan(ground.height_m(1, 1)));
     EXPECT_THAT(codes(ground), testing::ElementsAre("no-height-cells"));
+}
+
+TEST(Elevation, CutShortIsRefusedOnEveryWayToAGrid) {
+    Folder folder;
+    Made made = plane(300, 300, 100, 0.1, 0.2);
+    const std::string path = make_raster(folder.path + "/a.tif", made);
+    // The directory stands first in the file, so that it opens, and half the cells are gone.
+    ASSERT_EQ(truncate(path.c_str(), 300 * 300 * 4 / 2), 0);
+    ElevationOptions wider, projected;
+    wider.cell_m = 30;
+    projected.project = "EPSG:26917";
+    for (const ElevationOptions& options : {ElevationOptions{}, wider, projected})
+        EXPECT_EQ(refusal([&] { read_elevation(path, options); }).code(), "unreadable-raster");
 }
 
 TEST(Elevation, WithoutAnyHeightIsRefused) {

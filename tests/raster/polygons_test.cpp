@@ -149,13 +149,15 @@ TEST(Polygons, InDegreesComeOutInTheGridsCoordinates) {
 
 TEST(Polygons, WithoutACoordinateSystemAreRefused) {
     Folder folder;
-    const std::string path = folder.path + "/f.shp";
     make_features(folder.path + "/f.gpkg", {{box(100, 100, 50, 50), "a"}});
     std::ofstream(folder.path + "/f.csv") << "name,WKT\na,\"" << box(100, 100, 50, 50) << "\"\n";
     EXPECT_EQ(refusal([&] { read_polygons(folder.path + "/f.csv", grid()); }).code(), "no-crs");
     Placement bare = grid();
     bare.crs = "";
+    EXPECT_THROW(read_polygons(folder.path + "/f.csv", bare), std::invalid_argument);  // of what unit?
+    bare.unit_m = 0.3048;
     EXPECT_EQ(refusal([&] { read_polygons(folder.path + "/f.gpkg", bare); }).code(), "no-crs");
+    EXPECT_NEAR(read_polygons(folder.path + "/f.csv", bare).polygons[0].area_m2, 2500 * 0.3048 * 0.3048, 1e-6);
 }
 
 TEST(Polygons, NameWhatCanNotBeFound) {
