@@ -2,7 +2,7 @@
 ///
 /// What a file doesn't say is asked for, never guessed: its coordinate system, the unit of its cells, the unit of its
 /// heights. Degrees are refused with the option that fixes them. Heights below the sea are fine.
-/// Memory: 4 bytes a cell for the result; a file that is brought onto another grid is read in pieces.
+/// Memory: 4 bytes a cell of the result, twice that while it is brought onto another grid; the file is read in pieces.
 #pragma once
 
 #include <cstdint>

@@ -50,15 +50,6 @@ void say_what_is_missing(const std::string& path, std::int64_t none, std::int64_
                            path});
 }
 
-void refuse_reals(const Layer& layer, const OntoOptions& options) {
-    const Band band = layer.band(options.band);
-    if (band.whole_numbers) return;
-    // A few rows tell reals from classes that were stored as reals.
-    const Placement& place = layer.placement();
-    const std::int64_t rows = std::min<std::int64_t>(64, place.rows);
-    layer.classes(options.band, {(place.rows - rows) / 2, 0, rows, place.columns});
-}
-
 /// The shapes that are drawn, and their ids.
 struct Drawn {
     std::vector<Geometry> shapes;
@@ -112,7 +103,6 @@ Values values_onto(const std::string& path, const Placement& placement, Between 
 }
 
 Classes classes_onto(const std::string& path, const Placement& placement, const OntoOptions& options) {
-    refuse_reals(Layer(path), options);
     const OpenRaster open = open_raster(path);
     const Source source = source_for(path, open, placement, options);
     Classes classes;

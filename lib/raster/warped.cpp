@@ -109,6 +109,25 @@ terrain::Grid<T> read_all(const Source& source, GDALDatasetH made, const Placeme
     return grid;
 }
 
+/// What the file says turns a stored number into a value.
+struct Scaling {
+    double scale = 1;
+    double offset = 0;
+    bool any() const { return scale != 1 || offset != 0; }
+    double of(double stored) const { return stored * scale + offset; }
+};
+
+Scaling scaling_of(const Source& source) {
+    GDALRasterBandH band = band_of(*source.open, source.path, source.band);
+    Scaling scaling;
+    int given = 0;
+    const double scale = GDALGetRasterScale(band, &given);
+    if (given != 0 && std::isfinite(scale) && scale != 0) scaling.scale = scale;
+    const double offset = GDALGetRasterOffset(band, &given);
+    if (given != 0 && std::isfinite(offset)) scaling.offset = offset;
+    return scaling;
+}
+
 }  // namespace
 
 Placement suggested_grid(const Source& source, const std::string& crs) {
@@ -133,14 +152,9 @@ terrain::Grid<float> warped_values(const Source& source, const Placement& onto, 
     words.insert(words.end(), {"-ot", "Float32", "-dstnodata", "nan"});
     const Dataset made = warp(source, single.get(), words, listening);
     terrain::Grid<float> grid = read_all<float>(source, made.get(), onto, GDT_Float32, listening);
-    GDALRasterBandH band = band_of(*source.open, source.path, source.band);
-    int given = 0;
-    double scale = GDALGetRasterScale(band, &given);
-    if (given == 0 || scale == 0) scale = 1;
-    double offset = GDALGetRasterOffset(band, &given);
-    if (given == 0) offset = 0;
+    const Scaling scaling = scaling_of(source);
     for (float& value : grid.values()) {
-        if (scale != 1 || offset != 0) value = static_cast<float>(static_cast<double>(value) * scale + offset);
+        if (scaling.any()) value = static_cast<float>(scaling.of(static_cast<double>(value)));
         if (!std::isfinite(value)) value = terrain::no_value;
     }
     return grid;
@@ -150,9 +164,25 @@ terrain::Grid<std::int32_t> warped_classes(const Source& source, const Placement
     const Listening listening;
     const Dataset single = single_band(source, listening);
     std::vector<std::string> words = words_for(source, onto, Resampling::nearest);
-    words.insert(words.end(), {"-ot", "Int32", "-dstnodata", std::to_string(no_class)});
+    // 64-bit reals hold every id exactly, so that one that is too large is seen and not bent to the largest.
+    words.insert(words.end(), {"-ot", "Float64", "-dstnodata", "nan"});
     const Dataset made = warp(source, single.get(), words, listening);
-    return read_all<std::int32_t>(source, made.get(), onto, GDT_Int32, listening);
+    const auto stored = read_all<double>(source, made.get(), onto, GDT_Float64, listening);
+    const Scaling scaling = scaling_of(source);
+    terrain::Grid<std::int32_t> grid(shape_of(onto), no_class);
+    for (std::int64_t row = 0; row < grid.rows(); ++row)
+        for (std::int64_t column = 0; column < grid.columns(); ++column) {
+            const double value = scaling.of(stored(row, column));
+            if (!std::isfinite(value)) continue;
+            if (value != std::floor(value) || std::abs(value) > 2147483647)
+                throw RasterError(
+                    source.path, "not-classes",
+                    fmt::format("it holds {:.10g}; classes and ids are whole numbers up to 2147483647. Is "
+                                "it the right raster?",
+                                value));
+            grid(row, column) = static_cast<std::int32_t>(value);
+        }
+    return grid;
 }
 
 }  // namespace soilhold::raster

@@ -132,6 +132,11 @@ TEST(Onto, RealsAreNoClasses) {
     Folder folder;
     const std::string path = make_raster(folder.path + "/a.tif", {.columns = 2, .values = {1, 1.5}});
     EXPECT_EQ(refusal([&] { classes_onto(path, grid(2, 1)); }).code(), "not-classes");
+    const std::string whole = make_raster(folder.path + "/b.tif", {.columns = 2, .values = {1, 16777216}});
+    EXPECT_EQ(classes_onto(whole, grid(2, 1)).grid(0, 1), 16777216);
+    const std::string large =
+        make_raster(folder.path + "/c.tif", {.columns = 2, .values = {1, 4294967295.0}, .type = GDT_UInt32});
+    EXPECT_EQ(refusal([&] { classes_onto(large, grid(2, 1)); }).code(), "not-classes");
 }
 
 TEST(Burn, AreasByTheirIds) {
