@@ -73,9 +73,13 @@ constexpr auto table = std::to_array<KnownKey>({
     {"soil", "rock fragments"},
     {"soil", "rock counted in"},
     {"soil", "tolerance"},
+    {"soil", "tolerance by depth"},
     {"soil", "bulk density"},
     {"soil", "aggregates of this soil"},
     {"soil", "from"},
+
+    {"tolerance by depth", "layer"},
+    {"tolerance by depth", "depth"},
 
     {"texture", "sand"},
     {"texture", "very fine sand"},

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "factors/nomograph_codes.h"
+#include "factors/tolerance.h"
 #include "input/erodibility_section.h"
 #include "input/figure.h"
 #include "input/known_keys.h"
@@ -162,8 +163,40 @@ std::optional<int> read_code(const Section& section, std::string_view key, int m
     return std::nullopt;
 }
 
+/// T by what lies below and how deep, where the survey's own is not at hand.
+void read_tolerance_by_depth(const Section& soil, const Node& node, loss::Field& field) {
+    const Reader& reader = soil.reader();
+    const Section section(reader, "tolerance by depth", &node);
+    if (!node.is_mapping()) return;
+    static constexpr auto layers =
+        std::to_array<std::string_view>({"group 1", "group 2", "group 3", "lithic", "paralithic or densic"});
+    const auto layer = section.word("layer", layers);
+    const auto depth = figure(section, "depth", Kind::small_length);
+    if (!section.has("layer") || !section.has("depth"))
+        reader.mistake(node.at, "missing",
+                       "T by depth goes by 'layer', what limits roots, and its 'depth', like {layer: lithic, depth: 80 "
+                       "cm}");
+    if (soil.has("tolerance"))
+        reader.mistake(node.at, "one-of",
+                       "T is given as 'tolerance' and 'by depth'; the survey's own is the better one");
+    if (!layer || !depth) return;
+    const double depth_cm = depth->stated.value / 10;
+    if (!(depth_cm > 0) || depth_cm > 1000) {
+        reader.mistake(depth->at, "range", "The depth to what limits roots lies above 0 and up to 10 m");
+        return;
+    }
+    source::Origin origin = source::origin_of("tolerance");
+    origin.from += fmt::format(": {} at {:.0f} cm", *layer, depth_cm);
+    field.tolerance = spread::Stated{
+        factors::tolerance_by_depth_us(*layer, {depth_cm, depth_cm}) * units::t_ha_per_ton_acre, {}, origin};
+}
+
 void read_tolerance(const Section& section, loss::Field& field) {
     const Reader& reader = section.reader();
+    if (const Node* by_depth = section.find("tolerance by depth")) {
+        read_tolerance_by_depth(section, *by_depth, field);
+        return;
+    }
     const auto T = figure(section, "tolerance", Kind::soil_loss);
     if (!T) {
         if (!section.has("tolerance"))

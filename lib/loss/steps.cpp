@@ -90,8 +90,10 @@ source::Steps loss_steps(const FieldEstimate& estimate, std::size_t draws) {
                          estimate.loss_without_tests.central, loss_unit, arithmetic()});
     if (estimate.tolerance) {
         const std::string T = in_working(*estimate.tolerance);
-        steps.push_back({"T", "the planners' mark, as given", "", "", *estimate.tolerance, loss_unit,
-                         estimate.field.tolerance->origin});
+        steps.push_back({"T",
+                         estimate.field.tolerance->origin.citation.empty() ? "the planners' mark, as given"
+                                                                           : "the planners' mark, by depth",
+                         "", "", *estimate.tolerance, loss_unit, estimate.field.tolerance->origin});
         steps.push_back({"A / T", "loss in times of T", "", in_working(A) + " / " + T, *estimate.loss_over_tolerance,
                          "1", arithmetic()});
         const std::string working = T + " / (" + product({R, K, m, LS}) + ")";

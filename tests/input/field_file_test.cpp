@@ -273,5 +273,15 @@ TEST(FieldFile, EveryDemoFileAndMeasuredFileIsRead) {
     EXPECT_GE(files, 10);
 }
 
+TEST(FieldFile, TakesTByDepthFromTheSurveysHandbook) {
+    // National Soil Survey Handbook 618.93, read: hard rock at 50 to 100 cm: 2 tons an acre.
+    const loss::Field field =
+        one("field: Bench\nrain: {erosivity: 100 US}\nslope: {length: 100 ft, steepness: 5 %}\n"
+            "soil: {erodibility: 0.3 US, tolerance by depth: {layer: lithic, depth: 30 in}}\n"
+            "cover: {factor: 0.2, credits: tilled}\n");
+    EXPECT_NEAR(field.tolerance->value, 2 * units::t_ha_per_ton_acre, 1e-9);
+    EXPECT_EQ(field.tolerance->origin.standing, source::Standing::read_in_source);
+}
+
 }  // namespace
 }  // namespace soilhold::input
