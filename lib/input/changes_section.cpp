@@ -8,6 +8,7 @@
 #include "input/cover_tables_section.h"
 #include "input/figure.h"
 #include "input/practice_section.h"
+#include "input/rotation_section.h"
 #include "input/slope_section.h"
 namespace soilhold::input {
 
@@ -55,8 +56,18 @@ void read_changes(const Reader& reader, const Node& changes, loss::Field& field)
                            fmt::format("Two changes of this field are called '{}'", readable(change.name, 80)));
         }
         change.note = section.text("note").value_or("");
-        if (const Node* cover = section.find("cover"))
+        if (const Node* cover = section.find("cover")) {
             change.cover = read_cover(Section(reader, "cover", cover), nullptr);
+            for (const std::string_view key : {"rotation", "residue reading"})
+                if (const Entry* entry = entry_of(cover, key))
+                    reader.mistake(entry->at, "rotation-change",
+                                   "In a change a rotation stands beside 'change', not in its 'cover': 'rotation: "
+                                   "no-till'");
+        }
+        change.rotation = read_rotation_of_change(section, field);
+        if (section.has("rotation") && section.has("cover"))
+            reader.mistake(section.at(), "one-of",
+                           "C after this change is given by 'cover' and again by 'rotation'; keep one of them");
         if (const Node* practice = section.find("practice")) change.practice = read_practice(reader, *practice);
         change.length_m = read_length(section, "length");
         if (change.length_m) judge_length(section, field, *change.length_m);
@@ -69,8 +80,9 @@ void read_changes(const Reader& reader, const Node& changes, loss::Field& field)
         if (cover_node != nullptr)
             judge_cover(reader, *cover_node, change.cover.value_or(field.cover), field,
                         change.length_m.value_or(field.slope.length_m), change.practice.value_or(field.practice));
-        if (!section.has("cover") && !section.has("practice") && !section.has("length"))
-            reader.mistake(item.at, "missing", "This change changes nothing: give 'cover', 'practice' or 'length'");
+        if (!section.has("cover") && !section.has("rotation") && !section.has("practice") && !section.has("length"))
+            reader.mistake(item.at, "missing",
+                           "This change changes nothing: give 'cover', 'rotation', 'practice' or 'length'");
         field.changes.push_back(std::move(change));
     }
 }

@@ -1,4 +1,4 @@
-/// `changes:` a list; each names what it changes of cover, practice and length.
+/// `changes:` a list; each names what it changes of cover, rotation, practice and length.
 ///
 /// What can't be used becomes a mistake of the document, what looks odd a remark with its place; reading goes on.
 #pragma once

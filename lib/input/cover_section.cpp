@@ -94,8 +94,8 @@ bool one_way(const Section& cover) {
     }
     if (first.empty())
         reader.mistake(cover.at(), "missing",
-                       "The cover is missing: 'factor' (C), 'parts' to work it out from, or a table: 'pasture', "
-                       "'woodland', 'mulch', 'site' or 'stages'");
+                       "The cover is missing: 'factor' (C), 'parts' to work it out from, a 'rotation', or a table: "
+                       "'pasture', 'woodland', 'mulch', 'site' or 'stages'");
     return !first.empty();
 }
 

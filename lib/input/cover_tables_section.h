@@ -15,7 +15,7 @@ namespace soilhold::input {
 
 /// The keys of a cover, each of which is a whole way to come to C.
 inline constexpr auto ways_to_cover =
-    std::to_array<std::string_view>({"factor", "parts", "pasture", "woodland", "mulch", "site", "stages"});
+    std::to_array<std::string_view>({"factor", "parts", "pasture", "woodland", "mulch", "site", "stages", "rotation"});
 
 /// The first of the tables that the cover names.
 std::optional<factors::CoverOfTable> read_cover_table(const Section& cover);

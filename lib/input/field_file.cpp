@@ -13,9 +13,11 @@
 #include "input/placed_remarks.h"
 #include "input/practice_section.h"
 #include "input/rain_section.h"
+#include "input/rotation_section.h"
 #include "input/slope_section.h"
 #include "input/soil_section.h"
 #include "input/tests_section.h"
+#include "input/weather_section.h"
 
 namespace soilhold::input {
 
@@ -53,8 +55,8 @@ const Node* part(const Node* mapping, std::string_view key) {
     return entry != nullptr && !entry->value.blank() ? &entry->value : nullptr;
 }
 
-/// The sections of one field. Soil, slope and tests take from `place` key by key; rain, cover and practice as a whole,
-/// since their keys are ways to say the same thing.
+/// The sections of one field. Soil, slope and tests take from `place` key by key; rain, weather, cover and practice as
+/// a whole, since their keys are ways to say the same thing.
 void read_sections(const Section& top, const Node& mapping, const Node* place, FilesBeside& files, loss::Field& field) {
     const Reader& reader = top.reader();
     const auto whole = [&](std::string_view key) {
@@ -85,8 +87,12 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, F
         lacking("slope", "its length and steepness");
 
     std::optional<structure::Credited> credited;
+    const Node* weather = whole("weather");
+    if (weather != nullptr) read_weather(Section(reader, "weather", weather), field);
     if (const Node* cover = nodes.cover) {
-        if (auto read = read_cover(Section(reader, "cover", cover), &credited)) field.cover = std::move(*read);
+        const Section section(reader, "cover", cover);
+        if (auto read = read_cover(section, &credited)) field.cover = std::move(*read);
+        read_rotation_of_cover(section, field);
     } else {
         lacking("cover", "C, or the parts it is worked out from");
     }
@@ -106,6 +112,7 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, F
                     "'credits' is not given under 'cover', so C is taken as that of tilled ground. Say 'no-till' or "
                     "'reduced' if C credits it, or the soak test counts the same thing again");
     if (const Node* changes = top.find("changes")) read_changes(reader, *changes, field);
+    judge_weather(reader, weather, nodes.cover, field);
     judge_rows(reader, nodes, field);
     if (nodes.cover != nullptr)
         judge_cover(reader, *nodes.cover, field.cover, field, field.slope.length_m, field.practice);

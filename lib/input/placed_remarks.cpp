@@ -59,10 +59,11 @@ void place_factor_remarks(const Reader& reader, const FieldNodes& nodes, loss::F
             remark.code == "slope-steep" ? place_of({nodes.slope, nodes.shared_slope}, {"steepness"})
                                          : place_of({nodes.slope, nodes.shared_slope}, {"length"}));
     const double length_m = factors::length_left(field.practice, field.slope.length_m).value;
-    for (const source::Remark& remark :
-         factors::cover_management(field.cover, field.slope.gradient.value, length_m).remarks)
-        add(reader, remark,
-            place_of({nodes.cover}, {"factor", "parts", "pasture", "woodland", "mulch", "site", "stages"}));
+    if (!field.rotation)
+        for (const source::Remark& remark :
+             factors::cover_management(field.cover, field.slope.gradient.value, length_m).remarks)
+            add(reader, remark,
+                place_of({nodes.cover}, {"factor", "parts", "pasture", "woodland", "mulch", "site", "stages"}));
     if (nodes.practice == nullptr) return;
     const auto P = factors::support_practice(field.practice, field.slope.gradient.value,
                                              factors::length_left(field.practice, field.slope.length_m).value);

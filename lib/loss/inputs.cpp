@@ -1,5 +1,7 @@
 #include "loss/inputs.h"
 
+#include <algorithm>
+
 #include "factors/slope_profile.h"
 #include "units/unit.h"
 
@@ -110,10 +112,13 @@ FieldInputs inputs_of(const Field& field) {
     inputs.now.gradient = spread::with_spread(field.slope.gradient, "steepness");
     inputs.now.gradient.remarks = factors::slope_remarks(field.slope);
     rotation::Climate climate;
-    if (field.rotation) {
+    if (field.rotation || std::any_of(field.changes.begin(), field.changes.end(),
+                                      [](const Change& change) { return change.rotation.has_value(); })) {
         rotation::Weather weather = field.weather;
         weather.erosivity = inputs.R.central;
         climate = rotation::climate_of(weather);
+    }
+    if (field.rotation) {
         inputs.now.calendar = rotation::cover_of_rotation(field.rotation->rotation, climate, field.rotation->reading);
         inputs.now.C = inputs.now.calendar->C;
     } else {

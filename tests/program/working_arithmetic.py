@@ -70,7 +70,7 @@ def check_text(text, wrong):
     for line in text.splitlines():
         if not line.startswith("      "):
             continue
-        line = line.strip()
+        line = line.strip().removeprefix("= ")  # a figure that was given
         ends = line[5:].split(" to ") if line.startswith("from ") else [line[3:] if line.startswith("to ") else line]
         for chain in ends:
             parts = chain.split(" = ")
