@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <cmath>
+#include <random>
 
 #include "program.h"
 #include "raster/made_rasters.h"
@@ -271,6 +272,32 @@ TEST(Elevation, CutShortIsRefusedOnEveryWayToAGrid) {
     projected.project = "EPSG:26917";
     for (const ElevationOptions& options : {ElevationOptions{}, wider, projected})
         EXPECT_EQ(refusal([&] { read_elevation(path, options); }).code(), "unreadable-raster");
+}
+
+TEST(Elevation, FromAFileWithWrongBytesIsReadOrRefused) {
+    Folder folder;
+    std::mt19937 chance(3);
+    Made made = plane(40, 40, 100, 0.1, 0.2);
+    made.creation = {"COMPRESS=DEFLATE", "TILED=YES", "BLOCKXSIZE=16", "BLOCKYSIZE=16"};
+    const std::string good = program::slurp(make_raster(folder.path + "/good.tif", made));
+    ElevationOptions plain, wider;
+    plain.most_cells = wider.most_cells = 1000000;
+    wider.cell_m = 20;
+    int refused = 0;
+    testing::internal::CaptureStderr();
+    for (int round = 0; round < 300; ++round) {
+        std::string bytes = good;
+        for (int i = 0; i < 3; ++i) bytes[chance() % (i == 0 ? 400 : bytes.size())] = static_cast<char>(chance());
+        std::ofstream(folder.path + "/bad.tif", std::ios::binary) << bytes;
+        try {
+            const Elevation ground = read_elevation(folder.path + "/bad.tif", round % 2 ? plain : wider);
+            EXPECT_GT(ground.height_m.shape().cells(), 0);
+        } catch (const RasterError&) {
+            ++refused;
+        }
+    }
+    EXPECT_EQ(testing::internal::GetCapturedStderr(), "");
+    EXPECT_GT(refused, 100);
 }
 
 TEST(Elevation, WithoutAnyHeightIsRefused) {
