@@ -46,6 +46,7 @@ struct Predicted {
     double at_gauge = 0, on_slope = 0;
     double C = 0;         ///< of the rotation, or of the year that was measured
     double by_class = 0;  ///< at the gauge with one C a tillage class in place of the calendar
+    double desk = 0;      ///< one R a place, one C a tillage class, no practice, nothing caught
 };
 
 inline Predicted predicted(const Line& record, const Line& place) {
@@ -63,6 +64,8 @@ inline Predicted predicted(const Line& record, const Line& place) {
     const std::string& tillage = record.at("class");
     const double C = tillage == "conventional" ? 0.35 : tillage == "conservation" ? 0.18 : 0.06;
     result.by_class = result.at_gauge * C / result.C;
+    const double R_of_place = number(place, "R_us") * units::erosivity_si_per_us;
+    result.desk = R_of_place * inputs.K.central * loss::central_slope_factor(inputs, inputs.now) * C;
     return result;
 }
 
