@@ -8,7 +8,7 @@
 #include "input/cover_tables_section.h"
 #include "input/figure.h"
 #include "input/practice_section.h"
-#include "input/rotation_section.h"
+#include "input/rotation_change.h"
 #include "input/slope_section.h"
 namespace soilhold::input {
 

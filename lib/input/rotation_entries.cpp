@@ -6,6 +6,7 @@
 
 #include "input/figure.h"
 #include "input/rotation_dates.h"
+#include "input/rotation_words.h"
 #include "rotation/crops.h"
 #include "rotation/decomposition.h"
 #include "rotation/operations.h"
@@ -16,11 +17,6 @@ namespace soilhold::input {
 namespace {
 
 using units::Kind;
-
-std::string capital(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    return text;
-}
 
 source::Origin origin_of_entry(const Section& entry, std::string_view key, const RotationTold& told) {
     const Node* node = entry.find(key);
@@ -52,7 +48,7 @@ std::optional<std::string> known_name(const Section& entry, std::string_view key
         const std::string holding = names_with(rows, name);
         entry.reader().mistake(entry.find(key)->at, code,
                                holding.empty()
-                                   ? capital(unknown.what())
+                                   ? as_sentence(unknown.what())
                                    : fmt::format("'{}' could be: {}. Write the one that you mean", name, holding));
         return std::nullopt;
     }
@@ -94,7 +90,7 @@ std::optional<std::string> bushels(const Section& entry, const Node& node, const
             node.at, "unknown-unit",
             fmt::format("{} isn't sold by the bushel here; give its yield as lb/ac, ton/ac, kg/ha or "
                         "t/ha",
-                        capital(crop.name)));
+                        as_sentence(crop.name)));
         return "";
     }
     try {
@@ -160,7 +156,7 @@ std::optional<rotation::CropGrown> read_crop(const Section& crop, const Rotation
     if (grown.cover_crop && crop.has("yield"))
         reader.mistake(
             crop.at(), "yield-of-cover",
-            fmt::format("{} has no harvest, so no 'yield'; give its top growth as 'residue'", capital(row.name)));
+            fmt::format("{} has no harvest, so no 'yield'; give its top growth as 'residue'", as_sentence(row.name)));
     grown.yield = yield_of(crop, row, told);
     grown.origin = origin_of_entry(crop, "crop", told);
     return grown;

@@ -2,29 +2,18 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cmath>
-#include <stdexcept>
-
 #include "input/figure.h"
 #include "input/rotation_dates.h"
 #include "input/rotation_entries.h"
 #include "input/rotation_usual.h"
-#include "rotation/crops.h"
-#include "rotation/edit_words.h"
+#include "input/rotation_words.h"
 #include "rotation/operations.h"
-#include "rotation/short_forms.h"
 
 namespace soilhold::input {
 
 namespace {
 
 constexpr std::size_t most_entries = 200;
-
-std::string capital(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    return text;
-}
 
 /// Where each entry stands, for problems that show only in the whole.
 struct Places {
@@ -55,42 +44,6 @@ struct Places {
         return list != nullptr && problem.index < list->size() ? (*list)[problem.index] : whole;
     }
 };
-
-/// Words as the short forms and edits take them; long numbers, which mean nothing there, are refused.
-std::optional<std::string> plain_words(const Reader& reader, const Node& node, std::string_view key) {
-    const auto written = scalar_text(reader, node, key);
-    if (!written) return std::nullopt;
-    std::string words;
-    std::size_t digits = 0;
-    for (const char c : lower_case(*written)) {
-        digits = c >= '0' && c <= '9' ? digits + 1 : 0;
-        if (digits > 4 || written->size() > 300) {
-            reader.mistake(node.at, "rotation-words",
-                           fmt::format("'{}' is no rotation in a few words", readable(*written, 60)));
-            return std::nullopt;
-        }
-        words += c == '\n' || c == '\t' ? ' ' : c;
-    }
-    return words;
-}
-
-/// The usual days of a rotation in words, told by somebody.
-rotation::Rotation told_by(rotation::Rotation rotation, const Reader& reader, const source::Origin& outer) {
-    if (outer.from != reader.default_from)
-        rotation.origin.from = fmt::format("{}, on {}", outer.from, rotation.origin.from);
-    return rotation;
-}
-
-std::optional<rotation::Rotation> read_words(const Reader& reader, const Node& node, const source::Origin& outer) {
-    const auto words = plain_words(reader, node, "rotation");
-    if (!words) return std::nullopt;
-    try {
-        return told_by(rotation::rotation_of_words(*words), reader, outer);
-    } catch (const std::invalid_argument& unknown) {
-        reader.mistake(node.at, "rotation-words", capital(readable(unknown.what())));
-        return std::nullopt;
-    }
-}
 
 /// Each item of a list by `read`; false when one of them can't be used.
 template <class Read>
@@ -175,8 +128,8 @@ void judge_tillage(const Reader& reader, const rotation::Rotation& rotation, con
             if (stands <= 21 || stands >= since(*crop.planted, *crop.ended)) continue;
             reader.caution(i < places.operations.size() ? places.operations[i] : places.whole, "tillage-in-crop",
                            fmt::format("{} on {} goes through {} that stands from {} to {}. Look at the days",
-                                       capital(done.operation), words_of(done.on), crop.crop, words_of(*crop.planted),
-                                       words_of(*crop.ended)));
+                                       as_sentence(done.operation), words_of(done.on), crop.crop,
+                                       words_of(*crop.planted), words_of(*crop.ended)));
             break;
         }
     }
@@ -199,7 +152,7 @@ bool read_effectiveness(const Section& section, rotation::Rotation& rotation) {
 bool sound(const Reader& reader, const rotation::Rotation& rotation, const Places& places) {
     const std::vector<rotation::Problem> problems = rotation::problems_of(rotation);
     for (const rotation::Problem& problem : problems)
-        reader.mistake(places.of(problem), problem.code, capital(problem.text));
+        reader.mistake(places.of(problem), problem.code, as_sentence(problem.text));
     return problems.empty();
 }
 
@@ -215,7 +168,7 @@ std::optional<rotation::Rotation> read_at_length(const Reader& reader, const Nod
     rotation.years = years.value_or(1);
     const Node* usual = section.find("usual");
     if (usual != nullptr) {
-        auto read = read_words(reader, *usual, told.origin);
+        auto read = read_rotation_words(reader, *usual, told.origin);
         if (!read) return std::nullopt;
         rotation = *std::move(read);
         if (years && *years != rotation.years)
@@ -257,46 +210,11 @@ std::optional<rotation::TransectReading> read_reading(const Section& cover, cons
         *on, *read, section.has("from") ? section.origin(node, "cover") : cover.origin(node, "residue reading")};
 }
 
-/// One change of a rotation in words; another rotation altogether is taken as that.
-std::optional<rotation::Edited> read_edit(const Reader& reader, const Node& node, const source::Origin& outer,
-                                          const rotation::Rotation* base) {
-    const auto words = plain_words(reader, node, "rotation");
-    if (!words) return std::nullopt;
-    std::string no_whole, no_edit;
-    try {
-        const rotation::Rotation other = told_by(rotation::rotation_of_words(*words), reader, outer);
-        return rotation::Edited{other, fmt::format("Another rotation: {}.", other.name), true};
-    } catch (const std::invalid_argument& error) {
-        no_whole = readable(error.what(), 300);
-    }
-    if (base == nullptr) {
-        reader.mistake(node.at, "rotation-change",
-                       fmt::format("The cover of this field is no rotation that '{}' could change, so a change needs a "
-                                   "whole one, like 'corn-soybean, no-till' ({})",
-                                   readable(*words, 60), no_whole));
-        return std::nullopt;
-    }
-    try {
-        rotation::Edited edited = rotation::edit_by_words(*base, *words);
-        const std::vector<rotation::Problem> problems = rotation::problems_of(edited.rotation);
-        if (!edited.changed) reader.caution(node.at, "rotation-unchanged", edited.sentence);
-        if (problems.empty()) return edited;
-        no_edit = problems.front().text;
-    } catch (const std::invalid_argument& error) {
-        no_edit = readable(error.what(), 500);
-    }
-    const bool crops_first = words->find(',') != std::string::npos && words->find(" after ") == std::string::npos;
-    reader.mistake(
-        node.at, "rotation-change",
-        crops_first ? fmt::format("As a whole rotation: {}. As a change: {}", no_whole, no_edit) : capital(no_edit));
-    return std::nullopt;
-}
-
 }  // namespace
 
 std::optional<rotation::Rotation> read_rotation(const Reader& reader, const Node& node, const source::Origin& outer) {
     if (node.is_mapping()) return read_at_length(reader, node, outer);
-    if (!node.is_list()) return read_words(reader, node, outer);
+    if (!node.is_list()) return read_rotation_words(reader, node, outer);
     reader.mistake(node.at, "rotation-words",
                    "A rotation is a few words, like 'corn-soybean, fall chisel', or a section with 'crops' and "
                    "'operations'");
@@ -317,36 +235,6 @@ void read_rotation_of_cover(const Section& cover, loss::Field& field) {
     if (!read) return;
     field.rotation = loss::RotationGiven{*std::move(read), {}};
     if (reading != nullptr) field.rotation->reading = read_reading(cover, *reading, field.rotation->rotation.years);
-}
-
-std::optional<rotation::Edited> read_rotation_of_change(const Section& change, const loss::Field& field) {
-    const Node* node = change.find("rotation");
-    if (node == nullptr) return std::nullopt;
-    const Reader& reader = change.reader();
-    const source::Origin outer = change.origin(*node, "rotation");
-    if (node->is_mapping()) {
-        auto other = read_rotation(reader, *node, outer);
-        if (!other) return std::nullopt;
-        std::string sentence = fmt::format("Another rotation: {}.", other->name);
-        return rotation::Edited{*std::move(other), std::move(sentence), true};
-    }
-    const rotation::Rotation* base = field.rotation ? &field.rotation->rotation : nullptr;
-    if (!node->is_list()) return read_edit(reader, *node, outer, base);
-    if (node->items.empty() || node->items.size() > 10) {
-        reader.mistake(node->at, "rotation-change", "'rotation' of a change is words, or a list of 1 to 10 of them");
-        return std::nullopt;
-    }
-    std::optional<rotation::Edited> all;
-    for (const Node& item : node->items) {
-        auto next = read_edit(reader, item, outer, all ? &all->rotation : base);
-        if (!next) return std::nullopt;
-        if (all) {
-            next->sentence = all->sentence + " " + next->sentence;
-            next->changed = next->changed || all->changed;
-        }
-        all = std::move(next);
-    }
-    return all;
 }
 
 }  // namespace soilhold::input

@@ -1,10 +1,9 @@
 /// `cover: rotation:` what is grown and done through the years, in a few words or at length, and `residue reading:`,
-/// which sets its calendar; `change: rotation:` the same farmed in another way.
+/// which sets its calendar.
 ///
 /// In words: `corn-soybean, fall chisel` (rotation/short_forms.h). At length: crops, passes of tools, residue taken and
 /// brought, grazing; `usual:` begins from a short form, over which `crops` are laid and which a list of `operations`,
-/// `residue removed`, ... replaces. A change is words of an edit (rotation/edit_words.h), a list of them, or a whole
-/// rotation again.
+/// `residue removed`, ... replaces.
 /// What can't be used becomes a mistake of the document, what looks odd a remark with its place; reading goes on.
 #pragma once
 
@@ -20,8 +19,5 @@ std::optional<rotation::Rotation> read_rotation(const Reader& reader, const Node
 
 /// `rotation` and `residue reading` of a cover that has one of them.
 void read_rotation_of_cover(const Section& cover, loss::Field& field);
-
-/// `rotation` of a change, beside that of the field, if it has a sound one.
-std::optional<rotation::Edited> read_rotation_of_change(const Section& change, const loss::Field& field);
 
 }  // namespace soilhold::input

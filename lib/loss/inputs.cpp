@@ -66,6 +66,7 @@ PracticeInputs after(const Change& change, const Field& field, const PracticeInp
                               : rotation::cover_of_rotation(change.rotation->rotation, climate);
         result.C = result.calendar->C;
         result.own_cover = true;
+        result.remarks.push_back({source::Weight::note, "rotation-changed", change.rotation->sentence});
         append(result.remarks, result.C.remarks);
     } else if (change.cover) {
         result.calendar.reset();

@@ -73,15 +73,26 @@ Edited cover_by_words(const Rotation& rotation, const std::string& cover, std::s
     return cover_crop_after(rotation, crop_of(after).name, cover_name(cover), days);
 }
 
+/// "take 50 % of the stalks after corn"; a share in other words ("half") is not guessed at.
+Edited take_by_words(const Rotation& rotation, const std::string& words) {
+    const auto after = cut_at(words, " after ");
+    const std::string& how_much = after ? after->first : words;
+    const bool figure = how_much.find('%') != std::string::npos || how_much.find("percent") != std::string::npos;
+    const auto share = figure ? number_in(how_much) : std::nullopt;
+    if (!share && how_much != "take the stalks")
+        throw std::invalid_argument("how much is taken? say 'take 50 % of the stalks'");
+    return take_the_stalks(rotation, share.value_or(70) / 100.0, after ? crop_of(after->second).name : std::string());
+}
+
 Edited one_edit(const Rotation& rotation, const std::string& words) {
     if (words == "no-till" || words == "no till") return no_till(rotation);
     if (words == "leave the stalks" || words == "leave the residue") return leave_the_stalks(rotation);
-    if (words == "tillage in spring" || words == "spring tillage") return tillage_in_spring(rotation);
+    if (words == "tillage in spring" || words == "spring tillage" || words == "till in spring")
+        return tillage_in_spring(rotation);
     if (const auto tools = cut_at(words, " instead of "))
         return tool_instead(rotation, tool_name(tools->second), tool_name(tools->first));
+    if (words.starts_with("take ") && words.find("stalks") != std::string::npos) return take_by_words(rotation, words);
     if (const auto cover = cut_at(words, " after ")) return cover_by_words(rotation, cover->first, cover->second);
-    if (words.starts_with("take ") && words.find("stalks") != std::string::npos)
-        return take_the_stalks(rotation, number_in(words).value_or(70) / 100.0);
     for (const char* joint : {" years of ", " year of "})
         if (const auto sod = cut_at(words, joint))
             return years_of_sod(rotation, crop_of(sod->second == "sod" ? "grass sod" : sod->second).name,

@@ -2,7 +2,7 @@
 ///
 /// Understood: "no-till"; "chisel instead of plow" and any tool instead of another; "cover crop after corn", "hairy
 /// vetch cover after corn, ended 10 days before planting" (two weeks if nothing is said; a cover crop without a name is
-/// cereal rye); "leave the stalks"; "take 50 % of the stalks" (70 % if nothing is said); "tillage in spring"; "3 years
+/// cereal rye); "leave the stalks"; "take 50 % of the stalks", "take the stalks after corn" (70 % if nothing is said); "tillage in spring"; "3 years
 /// of alfalfa". Several may be joined by " + ".
 #pragma once
 

@@ -290,6 +290,7 @@ TEST(RotationChanges, AreDoneInOrder) {
     EXPECT_GT(inputs.changes[1].C.central, inputs.changes[0].C.central);
     EXPECT_GT(inputs.changes[0].C.central, inputs.changes[3].C.central);
     EXPECT_DOUBLE_EQ(inputs.changes[4].C.central, inputs.now.C.central);
+    EXPECT_EQ(inputs.changes[1].remarks.at(0).text, two.sentence);
 }
 
 TEST(RotationChanges, OfAFieldWithoutARotationNeedAWholeOne) {
@@ -310,7 +311,7 @@ TEST(RotationInAFile, DamagedIsRefusedByTheReaderOrWorkedThrough) {
     std::mt19937 random(20261125);
     int worked = 0, stopped = 0;
     const std::size_t start = sound.find("weather");
-    for (int round = 0; round < 1500; ++round) {
+    for (int round = 0; round < 1000; ++round) {
         std::string damaged = sound;
         // Mostly other figures, which may still be read; now and then any letter.
         for (int i = 0; i <= round % 6; ++i) {

@@ -29,6 +29,10 @@ TEST(EditWords, MakeTheEditThatTheyName) {
                      C(cover_crop_after(now, "corn", "hairy vetch cover", 10).rotation));
     EXPECT_DOUBLE_EQ(C(by("leave the stalks")), C(leave_the_stalks(now).rotation));
     EXPECT_DOUBLE_EQ(C(by("take 50 % of the stalks")), C(take_the_stalks(now, 0.5).rotation));
+    EXPECT_DOUBLE_EQ(C(by("take the stalks")), C(take_the_stalks(now, 0.7).rotation));
+    EXPECT_DOUBLE_EQ(C(by("take 40 % of the stalks after corn")), C(take_the_stalks(now, 0.4, "corn").rotation));
+    EXPECT_NE(C(by("take 40 % of the stalks after corn")), C(take_the_stalks(now, 0.4).rotation));
+    EXPECT_DOUBLE_EQ(C(by("till in spring")), C(tillage_in_spring(now).rotation));
     EXPECT_DOUBLE_EQ(C(by("tillage in spring")), C(tillage_in_spring(now).rotation));
     EXPECT_DOUBLE_EQ(C(by("three years of alfalfa")), C(years_of_sod(now, "alfalfa", 3).rotation));
 }
@@ -52,6 +56,8 @@ TEST(EditWords, SayWhatIsKnown) {
     EXPECT_THAT(refused("pray"), HasSubstr("'chisel instead of plow'"));
     EXPECT_THAT(refused("chisle plow instead of plow"), HasSubstr("the nearest is 'chisel plow'"));
     EXPECT_THAT(refused("cover crop after corn, ended late"), HasSubstr("ended 10 days before"));
+    EXPECT_THAT(refused("take half of the stalks"), HasSubstr("how much"));
+    EXPECT_THAT(refused("take a third of the stalks"), HasSubstr("how much"));
     EXPECT_THAT(refused("cover crop after cotton"), HasSubstr("no cotton is grown"));
 }
 
