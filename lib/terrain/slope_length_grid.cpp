@@ -21,6 +21,8 @@ constexpr double unit_plot_m = 72.6 * units::metre_per_foot;
 void check(const SlopeGround& ground, const SlopeLengthRules& rules) {
     if (!(ground.drained.shape() == ground.elevation.shape()))
         throw std::invalid_argument("drained ground and elevations must have one shape");
+    if (ground.contour && !(ground.contour->shape() == ground.elevation.shape()))
+        throw std::invalid_argument("contours need the shape of the elevations");
     if (!(rules.longest_slope_m > 0 && rules.longest_slope_m <= most_slope_m))
         throw std::invalid_argument("the longest slope lies above 0 and up to 304.8 m (1000 ft)");
     if (!(rules.channel_from_m2 > 0)) throw std::invalid_argument("a channel drains more than 0 m2");
@@ -131,8 +133,9 @@ Grid<float> sweep(const SlopeGround& ground, const SlopeLengthRules& rules, cons
             const std::int64_t row = tile.row + r;
             horn_row(&patch(r - 1, 0), &patch(r, 0), &patch(r + 1, 0), tile.columns, shape.cell_m, gradient.data(),
                      contour.data());
-            ls_row(gradient.data(), contour.data(), &ground.drained(row, tile.column), tile.columns, row_of_rules,
-                   thawing, &slope_factor(row, tile.column));
+            const float* crossed = ground.contour ? &(*ground.contour)(row, tile.column) : contour.data();
+            ls_row(gradient.data(), crossed, &ground.drained(row, tile.column), tile.columns, row_of_rules, thawing,
+                   &slope_factor(row, tile.column));
             finish(row, tile.column, tile.columns, slope_factor);
         }
     });

@@ -1,10 +1,12 @@
 /// The slope factor LS [1] of each cell of a grid, and the soil loss of the whole map in the same sweep.
 ///
 /// L = [(A + D^2)^(m+1) - A^(m+1)] / (D^(m+2) x^m u^m) (Desmet & Govers): A the ground that drains into the cell, m2,
-/// D its width, x the contour it crosses in cell widths (horn_slope.h), m the exponent and S the steepness factor of
+/// D its width, x the contour it crosses in cell widths, m the exponent and S the steepness factor of
 /// Handbook 703. It is the law of irregular slopes with ground per width of contour for length: on a plane the mean of
 /// L down a slope is (length/u)^m. u is 72.6 ft here, as on hillslopes (factors/slope_length.h), so that a map and a
 /// slope agree; the paper's 22.13 m makes L less than 0.007 % smaller.
+/// - x = |sin a| + |cos a| of the aspect a (horn_slope.h) is the paper's. On slopes that face a corner it makes lengths
+///   too short, by a half with single directions; crossed_contour.h has an x of our own that is right on every plane.
 /// - The longest slope holds back ground: (A + D^2)/(D x) at a cell's lower side counts up to it. A cell wider than the
 ///   longest slope counts itself alone.
 /// - From a drained area on a cell is a channel: no slope, no LS (NaN).
@@ -40,10 +42,12 @@ struct SlopeLengthRules {
     double channel_from_m2 = std::numeric_limits<double>::infinity();
 };
 
-/// What the slope factor is worked out from, both of one shape.
+/// What the slope factor is worked out from, all of one shape.
 struct SlopeGround {
     const Grid<float>& elevation;  ///< m
     const Grid<double>& drained;   ///< cells that drain through each cell, itself included
+    /// x, contour that each cell's water crosses, in cell widths (crossed_contour.h); null: the paper's.
+    const Grid<float>* contour = nullptr;
 };
 
 /// A factor of the equation: a grid, or where there is none one value for the whole map.

@@ -6,9 +6,13 @@
 
 #include "../terrain/made_ground.h"
 #include "terrain/accumulation.h"
+#include "terrain/capped_accumulation.h"
+#include "terrain/crossed_contour.h"
+#include "terrain/d_infinity.h"
 #include "terrain/depressions.h"
 #include "terrain/flow_directions.h"
 #include "terrain/horn_slope.h"
+#include "terrain/multiple_flow.h"
 #include "terrain/slope_length_grid.h"
 
 namespace {
@@ -37,12 +41,16 @@ const Made& made() {
 }
 
 // Argument of all: threads, 0 for as many as there are.
-Tiling tiling(const benchmark::State& state) { return {.threads = static_cast<int>(state.range(0))}; }
+Tiling tiling(const benchmark::State& state) {
+    made();  // not to be counted in the first round
+    return {.threads = static_cast<int>(state.range(0))};
+}
 
 void count_cells(benchmark::State& state) { state.SetItemsProcessed(state.iterations() * side * side); }
 
 void slope_and_contour(benchmark::State& state) {
-    for (auto _ : state) benchmark::DoNotOptimize(horn_slopes(made().ground, tiling(state)));
+    const Tiling tiles = tiling(state);
+    for (auto _ : state) benchmark::DoNotOptimize(horn_slopes(made().ground, tiles));
     count_cells(state);
 }
 
@@ -85,6 +93,24 @@ void loss_of_four_grids(benchmark::State& state) {
     count_cells(state);
 }
 
+// Second argument: 0 single, 1 Freeman, 2 D-infinity; third: steps.
+void capped_sums(benchmark::State& state) {
+    const Tiling tiles = tiling(state);
+    const ShareRule rule = state.range(1) == 0   ? ShareRule(single_flow)
+                           : state.range(1) == 1 ? ShareRule(freeman_flow)
+                                                 : ShareRule(d_infinity_flow);
+    for (auto _ : state)
+        benchmark::DoNotOptimize(capped_accumulation({made().filled, made().directions}, rule, state.range(2), tiles));
+    count_cells(state);
+}
+
+void contour_crossed(benchmark::State& state) {
+    const Tiling tiles = tiling(state);
+    for (auto _ : state)
+        benchmark::DoNotOptimize(crossed_contour(made().filled, made().directions, freeman_flow, tiles));
+    count_cells(state);
+}
+
 }  // namespace
 
 BENCHMARK(slope_and_contour)->Arg(1)->Arg(0)->Unit(benchmark::kMillisecond)->UseRealTime();
@@ -92,3 +118,13 @@ BENCHMARK(slope_factor_of_cells)->Arg(1)->Arg(0)->Unit(benchmark::kMillisecond)-
 BENCHMARK(slope_factor_rows)->Unit(benchmark::kMillisecond);
 BENCHMARK(slope_factor_by_the_equation)->Unit(benchmark::kMillisecond);
 BENCHMARK(loss_of_four_grids)->Arg(1)->Arg(0)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(capped_sums)
+    ->Args({1, 0, 0})
+    ->Args({1, 1, 0})
+    ->Args({1, 2, 0})
+    ->Args({1, 0, 24})
+    ->Args({1, 1, 24})
+    ->Args({1, 1, 122})
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK(contour_crossed)->Arg(1)->Unit(benchmark::kMillisecond)->UseRealTime();
