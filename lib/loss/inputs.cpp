@@ -29,7 +29,11 @@ structure::StructureFactor structure_of(const Field& field, const soiltest::Summ
                                        calendar ? std::optional(calendar->calendar.credited_share) : std::nullopt);
 }
 
-void append(source::Remarks& to, const source::Remarks& from) { to.insert(to.end(), from.begin(), from.end()); }
+/// What is said of a change; what was said of the field already isn't said again.
+void append(source::Remarks& to, const source::Remarks& from, const source::Remarks& said = {}) {
+    for (const source::Remark& remark : from)
+        if (std::find(said.begin(), said.end(), remark) == said.end()) to.push_back(remark);
+}
 
 /// The slope length under a practice: the whole, or the interval that terraces leave.
 void set_length(PracticeInputs& to, const spread::Stated& length_m, const factors::PracticeDescription& practice) {
@@ -67,12 +71,12 @@ PracticeInputs after(const Change& change, const Field& field, const PracticeInp
         result.C = result.calendar->C;
         result.own_cover = true;
         result.remarks.push_back({source::Weight::note, "rotation-changed", change.rotation->sentence});
-        append(result.remarks, result.C.remarks);
+        append(result.remarks, result.C.remarks, now.C.remarks);
     } else if (change.cover) {
         result.calendar.reset();
         result.C = factors::cover_management(*change.cover, now.gradient.central, result.length_m.central);
         result.own_cover = true;
-        append(result.remarks, result.C.remarks);
+        append(result.remarks, result.C.remarks, now.C.remarks);
     }
     if (result.own_cover && credits_past_farming(result, change.cover) != credits_past_farming(now, field.cover)) {
         result.uses_structure = false;
@@ -84,7 +88,7 @@ PracticeInputs after(const Change& change, const Field& field, const PracticeInp
     if (change.practice || change.length_m) {
         set_practice(result, practice);
         result.own_practice = change.practice.has_value() || result.P.central != now.P.central;
-        append(result.remarks, result.P.remarks);
+        append(result.remarks, result.P.remarks, now.P.remarks);
     }
     return result;
 }

@@ -11,6 +11,13 @@ namespace soilhold::rotation {
 
 namespace {
 
+/// A name as a sentence begins with it.
+std::string begun(std::string_view name) {
+    std::string text(name);
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
+}
+
 int time_of(const Day& day) { return 365 * (day.year - 1) + day.day - 1; }
 
 /// Days from one day on to the next time the other comes, 1 to the whole rotation.
@@ -102,7 +109,7 @@ Edited tool_instead(const Rotation& rotation, std::string_view old_tool, std::st
             ++passes;
         }
     edited.changed = passes > 0;
-    edited.sentence = passes > 0 ? std::string(new_tool) + " instead of " + std::string(old_tool) + ", " +
+    edited.sentence = passes > 0 ? begun(new_tool) + " instead of " + std::string(old_tool) + ", " +
                                        counted(passes, "pass", "passes") + " on the same days."
                                  : "There was no " + std::string(old_tool) + " to replace.";
     return edited;
@@ -150,7 +157,7 @@ Edited cover_crop_after(const Rotation& rotation, std::string_view crop, std::st
         ++sown;
     }
     if (sown == 0) throw std::invalid_argument("no " + std::string(crop) + " is grown for a cover crop to follow");
-    edited.sentence = std::string(cover) + " after " + std::string(crop) + ", ended " + std::to_string(days_before) +
+    edited.sentence = begun(cover) + " after " + std::string(crop) + ", ended " + std::to_string(days_before) +
                       " days before the next seeding";
     if (waited > 0) edited.sentence += "; " + counted(waited, "pass", "passes") + " of tillage wait until then";
     edited.sentence += ".";
