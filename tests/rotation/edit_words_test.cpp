@@ -40,7 +40,7 @@ TEST(EditWords, MakeTheEditThatTheyName) {
 TEST(EditWords, AreJoinedByPlus) {
     const Edited edited = edit_by_words(rotation_of_words(as_now), "no-till + leave the stalks + rye after corn");
     EXPECT_THAT(edited.sentence, HasSubstr("No-till"));
-    EXPECT_THAT(edited.sentence, HasSubstr("cereal rye cover after corn"));
+    EXPECT_THAT(edited.sentence, HasSubstr("Cereal rye cover after corn"));
     EXPECT_LT(C(edited.rotation), C(by("no-till")));
 }
 
