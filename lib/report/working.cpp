@@ -33,6 +33,7 @@ constexpr auto unit_words = std::to_array<UnitWords>({
     {"mm/yr", "mm", "in", 1.0 / 25.4},
     {"mm/30 yr", "mm", "in", 1.0 / 25.4},
     {"yr/cm", "yr/cm", "yr/in", 2.54},
+    {"kg/ha", "kg/ha", "lb/ac", 1.0 / units::kg_ha_per_lb_acre},
     {"kg/(ha yr)", "kg/ha", "lb/ac", 1.0 / units::kg_ha_per_lb_acre},
     {"km2", "km2", "ac", 100.0 / units::hectare_per_acre},
     {"1", "", "", 0},

@@ -71,9 +71,28 @@ std::vector<Doubt> doubts_of(const Rotation& rotation, const Climate& climate, c
     return doubts;
 }
 
-source::Steps steps_of(const Rotation& rotation, const RotationCover& result,
+/// What the weather of the place comes to in a year, for whose figures it is.
+void say_weather(const Climate& climate, source::Steps& steps) {
+    double mean = 0, rain = 0;
+    std::size_t most = 0;
+    for (std::size_t i = 0; i < half_months; ++i) {
+        mean += climate.temperature_C[i] * (first_day(i + 1) - first_day(i)) / 365.0;
+        rain += climate.rain_mm[i];
+        if (climate.erosivity_share[i] > climate.erosivity_share[most]) most = i;
+    }
+    const auto say = [&](std::string words, double value, const char* unit, const source::Origin& origin) {
+        if (!origin.from.empty()) steps.push_back({"", std::move(words), "", "", value, unit, origin});
+    };
+    say("temperature of the place, mean of the year", mean, "C", climate.temperature_origin);
+    say("rain of the place, a year", rain, "mm", climate.rain_origin);
+    say("erosivity of the year that falls in its most erosive half-month, no. " + std::to_string(most + 1) + " of 24",
+        100.0 * climate.erosivity_share[most], "%", climate.erosivity_origin);
+}
+
+source::Steps steps_of(const Rotation& rotation, const Climate& climate, const RotationCover& result,
                        const std::optional<TransectReading>& reading) {
     source::Steps steps;
+    say_weather(climate, steps);
     std::set<std::string> said;
     for (const CropGrown& grown : rotation.crops) {
         const Crop& crop = crop_of(grown.crop);
@@ -217,7 +236,7 @@ RotationCover worked(const Rotation& rotation, const Climate& climate, std::opti
     result.C.origin = source::origin_of("cover-calendar");
     if (!rotation.origin.from.empty()) result.C.origin.from += "; rotation: " + rotation.origin.from;
     result.C.spread_origin = source::origin_of("rotation-doubts");
-    result.C.steps = steps_of(rotation, result, reading);
+    result.C.steps = steps_of(rotation, climate, result, reading);
     if (C < least_C) {
         source::Step& last = result.C.steps.back();
         last.words += ", held at 0.0001";

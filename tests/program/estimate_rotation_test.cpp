@@ -16,6 +16,7 @@ weather:
   temperature: [21 F, 26 F, 37 F, 50 F, 61 F, 70 F, 74 F, 72 F, 64 F, 52 F, 39 F, 26 F]
   rain: [0.9 in, 1.1 in, 2.1 in, 3.5 in, 4.5 in, 4.9 in, 4.3 in, 4.1 in, 3.1 in, 2.6 in, 2.0 in, 1.3 in]
   erosivity calendar: [1 %, 1 %, 3 %, 6 %, 14 %, 22 %, 20 %, 16 %, 9 %, 5 %, 2 %, 1 %]
+  from: weather station (invented)
 soil: {map unit: SkC, texture: loam, clay: 20 %, organic matter: 2.4 %, erodibility: 0.30 US, tolerance: 5 t/ac/yr}
 slope: {length: 200 ft, steepness: 6 %}
 cover:
@@ -60,7 +61,10 @@ TEST(EstimateOfARotation, ExplainsTheYieldAndTheReading) {
     ASSERT_EQ(done.exit_code, 0) << done.err;
     EXPECT_THAT(done.out, HasSubstr("scale of the elevator (invented)"));
     // 180 bushels of 56 lb, 1.12085 kg/ha to the lb/ac.
-    EXPECT_THAT(done.out, HasSubstr("= 11298 kg/ha"));
+    EXPECT_THAT(done.out, HasSubstr("= 11298 kg/ha (10080 lb/ac)"));
+    // The twelve months sum to 34.4 in.
+    EXPECT_THAT(done.out, HasSubstr("= 873.76 mm"));
+    EXPECT_THAT(done.out, HasSubstr("weather station (invented)"));
     EXPECT_THAT(done.out, HasSubstr("line transect"));
 }
 
@@ -69,7 +73,7 @@ TEST(EstimateOfARotation, EndsAtAChangeThatIsNotKnown) {
     const Outcome done = run({"estimate", file.path});
     EXPECT_EQ(done.exit_code, 2);
     EXPECT_THAT(done.err, HasSubstr("[rotation-change]"));
-    EXPECT_THAT(done.err, HasSubstr(":18:"));
+    EXPECT_THAT(done.err, HasSubstr(":19:"));
 }
 
 }  // namespace

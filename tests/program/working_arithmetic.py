@@ -11,7 +11,7 @@ import sys
 
 FUNCTIONS = {"sqrt": math.sqrt, "exp": math.exp, "ln": math.log, "min": min, "max": max}
 PLAIN = re.compile(r"^[-+*/^(),. 0-9x]*$")
-UNITS = r"(?: (?:%|class|SI|US|t/ha|t/ac|t|mm|yr/cm|kg/ha|km2|m|ha|in|ft|yr|per %|t/m3|US tons))?"
+UNITS = r"(?: (?:%|C|class|SI|US|t/ha|t/ac|t|mm|yr/cm|kg/ha|km2|m|ha|in|ft|yr|per %|t/m3|US tons))?"
 
 
 def compute(working):
