@@ -80,12 +80,14 @@ void say_weather(const Climate& climate, source::Steps& steps) {
         rain += climate.rain_mm[i];
         if (climate.erosivity_share[i] > climate.erosivity_share[most]) most = i;
     }
-    const auto say = [&](std::string words, double value, const char* unit, const source::Origin& origin) {
-        if (!origin.from.empty()) steps.push_back({"", std::move(words), "", "", value, unit, origin});
+    const auto say = [&](const char* symbol, std::string words, double value, const char* unit,
+                         const source::Origin& origin) {
+        if (!origin.from.empty()) steps.push_back({symbol, std::move(words), "", "", value, unit, origin});
     };
-    say("temperature of the place, mean of the year", mean, "C", climate.temperature_origin);
-    say("rain of the place, a year", rain, "mm", climate.rain_origin);
-    say("erosivity of the year that falls in its most erosive half-month, no. " + std::to_string(most + 1) + " of 24",
+    say("warmth", "temperature of the place, mean of the year", mean, "C", climate.temperature_origin);
+    say("rain", "rain of the place, a year", rain, "mm", climate.rain_origin);
+    say("peak",
+        "erosivity of the year that falls in its most erosive half-month, no. " + std::to_string(most + 1) + " of 24",
         100.0 * climate.erosivity_share[most], "%", climate.erosivity_origin);
 }
 
@@ -98,13 +100,13 @@ source::Steps steps_of(const Rotation& rotation, const Climate& climate, const R
         const Crop& crop = crop_of(grown.crop);
         if (!said.insert(crop.name).second) continue;
         if (grown.residue) {
-            steps.push_back({"", crop.name + ": residue left, as given", "", "", grown.residue->value, "kg/ha",
+            steps.push_back({"residue", crop.name + ": residue left, as given", "", "", grown.residue->value, "kg/ha",
                              grown.residue->origin});
         } else if (crop.residue_per_yield > 0 && crop.kind != "perennial") {
             const double yield = grown.yield ? grown.yield->value : crop.usual_yield_kg_ha;
-            steps.push_back({"", crop.name + (grown.yield ? ": yield, as given" : ": yield, the usual one"), "", "",
-                             yield, "kg/ha", grown.yield ? grown.yield->origin : crop.origin});
-            steps.push_back({"", crop.name + ": residue left", "yield x ratio",
+            steps.push_back({"yield", crop.name + (grown.yield ? ": yield, as given" : ": yield, the usual one"), "",
+                             "", yield, "kg/ha", grown.yield ? grown.yield->origin : crop.origin});
+            steps.push_back({"residue", crop.name + ": residue left", "yield x ratio",
                              in_working(yield) + " x " + in_working(crop.residue_per_yield),
                              yield * crop.residue_per_yield, "kg/ha", crop.origin});
         }
@@ -113,26 +115,27 @@ source::Steps steps_of(const Rotation& rotation, const Climate& climate, const R
         const Operation& tool = operation_of(done.operation);
         if (tool.left_nonfragile >= 1.0 || !said.insert(tool.name).second) continue;
         const double left = done.left ? done.left->value : tool.left_nonfragile;
-        source::Step step{"",  tool.name + ": leaves of the residue cover", "", "", 100.0 * left,
-                          "%", done.left ? done.left->origin : tool.origin};
+        source::Step step{"left", tool.name + ": leaves of the residue cover", "", "", 100.0 * left,
+                          "%",    done.left ? done.left->origin : tool.origin};
         if (!done.left && tool.left_fragile != tool.left_nonfragile) {
             step.words += ", fragile to other";
             step.value = 100.0 * tool.left_fragile;
             step.upper = 100.0 * tool.left_nonfragile;
+            step.symbol.clear();
         }
         steps.push_back(std::move(step));
     }
     if (!reading && result.set_by)
-        steps.push_back({"", "residue and burial moved as the reading moved them before the change, factor", "", "",
+        steps.push_back({"f", "residue and burial moved as the reading moved them before the change, factor", "", "",
                          result.set_by->factor, "1", source::origin_of("cover-calendar")});
     if (reading && result.set_by) {
-        steps.push_back({"", "residue cover read along a tape", "", "", reading->cover_pct, "%", reading->origin});
-        steps.push_back({"", "residue and burial moved so that the calendar comes to it, factor", "", "",
+        steps.push_back({"read", "residue cover read along a tape", "", "", reading->cover_pct, "%", reading->origin});
+        steps.push_back({"f", "residue and burial moved so that the calendar comes to it, factor", "", "",
                          result.set_by->factor, "1", source::origin_of("cover-calendar")});
     }
     const source::Origin handbook = source::origin_of("cover-calendar");
     const Calendar& calendar = result.calendar;
-    steps.push_back({"", "surface cover, mean weighted by erosivity", "", "", calendar.cover_pct, "%", handbook});
+    steps.push_back({"cover", "surface cover, mean weighted by erosivity", "", "", calendar.cover_pct, "%", handbook});
     steps.push_back({"Cf", "consolidation, likewise", "", "", calendar.mean_consolidation, "1", handbook});
     steps.push_back({"PLU", "prior land use, likewise", "", "", calendar.PLU, "1", handbook});
     steps.push_back({"CC", "canopy, likewise", "", "", calendar.CC, "1", handbook});
