@@ -67,6 +67,23 @@ TEST(HornSlope, AnyPlaneIsExactAtItsBordersAndBesideHoles) {
     }
 }
 
+TEST(HornSlope, WithAllNeighboursTheFitIsHornsAndAtABorderItsHalf) {
+    std::mt19937 random(4);
+    for (int trial = 0; trial < 200; ++trial) {
+        Neighbours cell;
+        cell.here = static_cast<float>(random() % 1000);
+        for (float& z : cell.around) z = static_cast<float>(random() % 1000);
+        const auto& [e, south, w, n, se, sw, nw, ne] = cell.around;
+        const Lean lean = lean_of(cell, 5);
+        EXPECT_NEAR(lean.east, ((ne + 2 * e + se) - (nw + 2 * w + sw)) / 40, 1e-4);
+        EXPECT_NEAR(lean.south, ((se + 2 * south + sw) - (ne + 2 * n + nw)) / 40, 1e-4);
+        // A west border: the eastern side against the cell's own height, with the same weights.
+        Neighbours border = cell;
+        for (const std::size_t k : {2, 5, 6}) border.around[k] = no_value;
+        EXPECT_NEAR(lean_of(border, 5).east, (ne + 2 * e + se - 4 * cell.here) / 20, 1e-4);
+    }
+}
+
 TEST(HornSlope, NeighboursInOneLineGiveTheSlopeAlongIt) {
     const auto row = horn_slopes(ground_of({{8, 6, 5}}, 2));
     EXPECT_FLOAT_EQ(row.gradient(0, 0), 1.0F);

@@ -52,8 +52,8 @@ TEST(QuickPowers, HoldTheirBoundsOverTheirRange) {
         const auto y = static_cast<float>(exponents(random));
         exp_error = std::max(exp_error, std::abs(quick_exp2(y) / std::exp2(static_cast<double>(y)) - 1));
     }
-    EXPECT_LT(log_error, 2.5e-7);
-    EXPECT_LT(exp_error, 3e-7);
+    EXPECT_LT(log_error, 1.2e-7);
+    EXPECT_LT(exp_error, 1.5e-7);
     EXPECT_EQ(quick_log2(1), 0);
     EXPECT_EQ(quick_exp2(0), 1);
     EXPECT_EQ(quick_exp2(10), 1024);
