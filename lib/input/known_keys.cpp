@@ -4,6 +4,8 @@
 #include <array>
 #include <vector>
 
+#include "input/watershed_keys.h"
+
 namespace soilhold::input {
 
 namespace {
@@ -294,13 +296,21 @@ bool belongs(const KnownKey& known, std::string_view section) {
     return known.section == section;
 }
 
+std::vector<std::string_view> keys_in(std::string_view section) {
+    std::vector<std::string_view> keys;
+    for (const std::span<const KnownKey> list : {std::span<const KnownKey>(table), watershed_keys()})
+        for (const KnownKey& known : list)
+            if (belongs(known, section)) keys.push_back(known.key);
+    return keys;
+}
+
 }  // namespace
 
 std::span<const KnownKey> known_keys() { return table; }
 
 bool is_known(std::string_view section, std::string_view key) {
-    return std::any_of(table.begin(), table.end(),
-                       [&](const KnownKey& known) { return belongs(known, section) && known.key == key; });
+    const auto here = [&](const KnownKey& known) { return belongs(known, section) && known.key == key; };
+    return std::ranges::any_of(table, here) || std::ranges::any_of(watershed_keys(), here);
 }
 
 std::string nearest_word(std::span<const std::string_view> words, std::string_view written) {
@@ -317,16 +327,12 @@ std::string nearest_word(std::span<const std::string_view> words, std::string_vi
 }
 
 std::string nearest_key(std::string_view section, std::string_view written) {
-    std::vector<std::string_view> keys;
-    for (const KnownKey& known : table)
-        if (belongs(known, section)) keys.push_back(known.key);
-    return nearest_word(keys, written);
+    return nearest_word(keys_in(section), written);
 }
 
 std::string keys_of(std::string_view section) {
     std::string list;
-    for (const KnownKey& known : table)
-        if (belongs(known, section)) list += (list.empty() ? "" : ", ") + std::string(known.key);
+    for (const std::string_view key : keys_in(section)) list += (list.empty() ? "" : ", ") + std::string(key);
     return list;
 }
 

@@ -1,0 +1,198 @@
+/// Watershed files: what each key says, and what is refused with its place.
+#include "input/watershed_file.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <fstream>
+
+#include "input/watershed_keys.h"
+#include "program.h"
+#include "units/unit.h"
+
+namespace soilhold::input {
+namespace {
+
+using testing::HasSubstr;
+
+/// A folder with the files that the watershed file names; they are not opened here, but for the tables.
+struct Beside : program::Folder {
+    Beside() {
+        for (const char* name :
+             {"heights.tif", "r.tif", "p.tif", "c23.tif", "c24.tif", "soils.gpkg", "fields.gpkg", "roads.gpkg"})
+            std::ofstream(path + "/" + name) << "";
+        write("soils.csv",
+              "key,share,erodibility US,tolerance (t/ac)\nA,60,0.32,5\nA,40,0.20,3\nB,100,0.28,\nW,100,,\n");
+        write("classes.csv", "class,name,C\n1,maize,0.35\n5,soy,0.25\n176,grass,0.02\n");
+    }
+    void write(const std::string& name, const std::string& text) const { std::ofstream(path + "/" + name) << text; }
+    WatershedFile read(const std::string& yaml) const { return read_watershed(yaml, path + "/basin.yaml"); }
+    std::string refusal(const std::string& yaml) const {
+        try {
+            read(yaml);
+        } catch (const InputError& error) {
+            std::string all;
+            for (const Diagnostic& one : error.diagnostics) all += render(one);
+            return all;
+        }
+        return "read without a mistake";
+    }
+};
+
+const std::string least =
+    "watershed: Alder Run\n"
+    "elevation: {file: heights.tif}\n"
+    "rain: {erosivity: 175 US}\n"
+    "soils: {file: soils.gpkg, key: unit, table: soils.csv}\n"
+    "fields: {file: fields.gpkg}\n";
+
+TEST(WatershedFile, EveryKeyIsRead) {
+    const Beside beside;
+    const WatershedFile file = beside.read(
+        "watershed: Alder Run\n"
+        "elevation: {file: heights.tif, band: 2, cell: 10 m, heights: ft, cells: m, crs: 'EPSG:32617', project: auto, "
+        "nodata: -99, from: survey flight}\n"
+        "rain: {raster: r.tif, unit: US, crs: 'EPSG:4326', from: county map}\n"
+        "soils: {file: soils.gpkg, layer: units, key: unit, table: soils.csv, components: weighted, unit: US, "
+        "tolerance: 4 t/ac}\n"
+        "fields: {file: fields.gpkg, layer: fields, name: id, cover: c, practice: p, tillage: till, tolerance: t, "
+        "tolerance unit: t/ac}\n"
+        "cover: {rasters: [c23.tif, c24.tif], classes: classes.csv}\n"
+        "practice: {raster: p.tif}\n"
+        "offered:\n"
+        "  - {practice: no-till, times: 0.4, from: the office}\n"
+        "  - {practice: cover crop, cover factor: 0.08, practice factor: 0.5}\n"
+        "barriers: [roads.gpkg]\n"
+        "channel: 10 ac\n"
+        "longest: 300 ft\n"
+        "visits: 7\n"
+        "rank by: avoidable\n");
+    EXPECT_EQ(file.name, "Alder Run");
+    EXPECT_EQ(file.elevation.map.path, beside.path + "/heights.tif");
+    EXPECT_EQ(file.elevation.band, 2);
+    EXPECT_EQ(file.elevation.cell_m, 10.0);
+    EXPECT_EQ(file.elevation.height_unit, "ft");
+    EXPECT_EQ(file.elevation.cell_unit, "m");
+    EXPECT_EQ(file.elevation.map.crs, "EPSG:32617");
+    EXPECT_EQ(file.elevation.project, "auto");
+    EXPECT_EQ(file.elevation.nodata, -99.0);
+    EXPECT_EQ(file.elevation.map.origin.from, "survey flight");
+    EXPECT_NEAR(file.rain.raster_unit, 17.02, 0.001);  // SI in a US unit of R: Foster et al. 1981, from memory
+    EXPECT_EQ(file.rain.raster->crs, "EPSG:4326");
+    EXPECT_EQ(file.rain.raster->origin.from, "county map");
+    EXPECT_EQ(file.soils.map->layer, "units");
+    EXPECT_EQ(file.soils.key, "unit");
+    EXPECT_NEAR(file.soils.tolerance->value, 4 * 2.2417, 0.001);
+    EXPECT_EQ(file.fields.map.layer, "fields");
+    EXPECT_EQ(file.fields.name, "id");
+    EXPECT_EQ(file.fields.cover, "c");
+    EXPECT_EQ(file.fields.practice, "p");
+    EXPECT_EQ(file.fields.tillage, "till");
+    EXPECT_EQ(file.fields.tolerance, "t");
+    EXPECT_NEAR(file.fields.tolerance_unit, 2.2417, 0.0001);
+    ASSERT_EQ(file.cover.rasters.size(), 2U);
+    EXPECT_EQ(file.cover.rasters[1].path, beside.path + "/c24.tif");
+    EXPECT_EQ(file.cover.classes.at(5).name, "soy");
+    EXPECT_EQ(file.cover.classes.at(5).C, 0.25);
+    EXPECT_EQ(file.practice.raster->path, beside.path + "/p.tif");
+    ASSERT_EQ(file.offered.size(), 2U);
+    EXPECT_EQ(file.offered[0].times, 0.4);
+    EXPECT_EQ(file.offered[0].origin.from, "the office");
+    EXPECT_EQ(file.offered[1].cover_factor, 0.08);
+    EXPECT_EQ(file.offered[1].practice_factor, 0.5);
+    ASSERT_EQ(file.barriers.size(), 1U);
+    EXPECT_NEAR(file.channel_ha, 4.047, 0.001);
+    EXPECT_NEAR(file.longest_m, 91.44, 1e-9);
+    EXPECT_EQ(file.visits, 7U);
+    EXPECT_EQ(file.rank_by, RankBy::avoidable);
+}
+
+TEST(WatershedFile, WhatIsLeftOutIsUsual) {
+    const Beside beside;
+    const WatershedFile file = beside.read(least + "cover: {factor: 0.2}\n");
+    EXPECT_EQ(file.channel_ha, 5.0);
+    EXPECT_NEAR(file.longest_m, 121.92, 1e-9);
+    EXPECT_EQ(file.visits, 20U);
+    EXPECT_EQ(file.rank_by, RankBy::tons);
+    EXPECT_EQ(file.cover.factor->value, 0.2);
+    EXPECT_FALSE(file.practice.factor);
+    EXPECT_TRUE(file.offered.empty());
+}
+
+TEST(WatershedFile, TheLargestComponentStandsForItsMapUnit) {
+    const Beside beside;
+    const SoilTable table = beside.read(least + "cover: {factor: 0.2}\n").soils.table;
+    EXPECT_NEAR(table.units.at("A").K, 0.32 * units::erodibility_si_per_us, 1e-9);
+    EXPECT_NEAR(*table.units.at("A").tolerance, 5 * units::t_ha_per_ton_acre, 1e-9);
+    EXPECT_FALSE(table.units.at("B").tolerance);
+    EXPECT_EQ(table.without_K, std::vector<std::string>{"W"});
+}
+
+TEST(WatershedFile, ComponentsMayBeWeighted) {
+    const Beside beside;
+    const SoilTable table = read_soil_table(beside.path + "/soils.csv", "", Components::weighted);
+    // 0.6 x 0.32 + 0.4 x 0.20 = 0.272; 0.6 x 5 + 0.4 x 3 = 4.2
+    EXPECT_NEAR(table.units.at("A").K, 0.272 * units::erodibility_si_per_us, 1e-9);
+    EXPECT_NEAR(*table.units.at("A").tolerance, 4.2 * units::t_ha_per_ton_acre, 1e-9);
+}
+
+TEST(WatershedFile, MistakesOfTheTableHaveTheirLine) {
+    const Beside beside;
+    beside.write("soils.csv", "key,erodibility US\nA,0.32\nB,32\nC,high\n");
+    const std::string said = beside.refusal(least + "cover: {factor: 0.2}\n");
+    EXPECT_THAT(said, HasSubstr("soils.csv:3:1: K of 32 US can't be right"));
+    EXPECT_THAT(said, HasSubstr("soils.csv:4:1:"));
+    beside.write("soils.csv", "key,erodibility\nA,0.32\n");
+    EXPECT_THAT(beside.refusal(least + "cover: {factor: 0.2}\n"), HasSubstr("has no unit"));
+    beside.write("soils.csv", "unit,K\nA,0.32\n");
+    EXPECT_THAT(beside.refusal(least + "cover: {factor: 0.2}\n"), HasSubstr("no column 'key'; it has: unit, K"));
+}
+
+TEST(WatershedFile, AllMistakesAreToldTogetherWithTheirPlace) {
+    const Beside beside;
+    const std::string said = beside.refusal(
+        "watershed: Alder Run\n"
+        "elevation: {file: hights.tif}\n"
+        "rain: {raster: r.tif}\n"
+        "soils: {file: soils.gpkg, key: unit}\n"
+        "fields: {fil: fields.gpkg}\n"
+        "cover: {factor: 20}\n"
+        "practice: {factor: 1, raster: p.tif}\n"
+        "offered:\n"
+        "  - {practice: no-till}\n"
+        "channel: 5\n"
+        "longest: 2000 ft\n"
+        "visits: 0\n");
+    EXPECT_THAT(said, HasSubstr("basin.yaml:2:19: There is no file"));
+    EXPECT_THAT(said, HasSubstr("needs its 'unit'"));
+    EXPECT_THAT(said, HasSubstr("needs a 'table'"));
+    EXPECT_THAT(said, HasSubstr("did you mean 'file'?"));
+    EXPECT_THAT(said, HasSubstr("'factor' of 20 can't be right"));
+    EXPECT_THAT(said, HasSubstr("only one of them"));
+    EXPECT_THAT(said, HasSubstr("Say what it does"));
+    EXPECT_THAT(said, HasSubstr("5 ac"));
+    EXPECT_THAT(said, HasSubstr("up to 1000 ft"));
+    EXPECT_THAT(said, HasSubstr("basin.yaml:12:9: 'visits'"));
+}
+
+TEST(WatershedFile, WithoutAnyCoverItIsRefused) {
+    const Beside beside;
+    EXPECT_THAT(beside.refusal(least), HasSubstr("no cover factor C"));
+    EXPECT_THAT(beside.refusal("field: x\n"), HasSubstr("no watershed file"));
+}
+
+TEST(WatershedFile, RankingByWhatCanBeAvoidedNeedsAnOffer) {
+    const Beside beside;
+    EXPECT_THAT(beside.refusal(least + "cover: {factor: 0.2}\nrank by: delivered\n"), HasSubstr("add 'offered'"));
+}
+
+TEST(WatershedFile, EachKeyStandsInTheGuide) {
+    const std::string guide = program::slurp(std::string(SOILHOLD_ROOT) + "/docs/watershed.md");
+    for (const KnownKey& known : watershed_keys()) {
+        const std::string key(known.key);
+        EXPECT_TRUE(guide.find("`" + key + "`") != std::string::npos) << key << " of " << known.section;
+    }
+}
+
+}  // namespace
+}  // namespace soilhold::input
