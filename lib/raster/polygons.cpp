@@ -269,7 +269,7 @@ Polygons read_polygons(const std::string& path, const Placement& placement, cons
                                       : fmt::format("none of its {} features can be used. The first, '{}': {}",
                                                     out.size(), out.front().name, out.front().why));
     }
-    reading.compare();
+    if (options.compare) reading.compare();
     return std::move(reading.found);
 }
 

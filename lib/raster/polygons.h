@@ -45,6 +45,7 @@ struct PolygonOptions {
     std::string layer;        ///< empty: the only one
     std::string name_column;  ///< empty: a column called "name" in any case, or none
     double sliver_m = 1;      ///< narrower than this on average (twice its area over its outline): said
+    bool compare = true;      ///< look for overlaps and names that stand twice; not for map units of a soil survey
 };
 
 struct Polygons {

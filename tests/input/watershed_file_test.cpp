@@ -6,6 +6,7 @@
 
 #include <fstream>
 
+#include "input/diagnostic.h"
 #include "input/watershed_keys.h"
 #include "program.h"
 #include "units/unit.h"

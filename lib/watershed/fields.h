@@ -1,0 +1,104 @@
+/// The fields of a watershed with what each loses, what could be avoided and what reaches a channel, ranked.
+///
+/// A field's tons are summed by exact area with its own C and P (raster/shares.h). Its doubts for the ranking: R is
+/// shared by all and cancels; K moves with all fields of its main soil; C and P are its own; LS is taken as it stands.
+///   times T    its mean loss over the T of its ground, by area
+///   avoidable  its tons less those with the best practice on offer, at least 0
+///   delivered  its tons, each cell's by exp(1.10 - 0.34 ln D) of its way D to a channel (factors/delivery.h)
+/// The relations of delivery by drained area give one share for the whole map; they widen the range of the delivered
+/// tons and change no place.
+/// @source ranking: ranking.h; spreads of C, P and K: data/reference/default-spreads.csv; that D is in metres is our
+///         assumption, the unit was not visible in the source
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "raster/placement.h"
+#include "raster/polygons.h"
+#include "source/citation.h"
+#include "source/remark.h"
+#include "watershed/field_on_grid.h"
+#include "watershed/loss_map.h"
+#include "watershed/ranking.h"
+
+namespace soilhold::watershed {
+
+/// What fields can be ranked by, in this order wherever there are five.
+enum class Criterion { loss, tons, times_T, avoidable, delivered };
+inline constexpr std::array criteria{Criterion::loss, Criterion::tons, Criterion::times_T, Criterion::avoidable,
+                                     Criterion::delivered};
+
+/// A practice that every field could take up.
+struct Practice {
+    std::string name;
+    std::optional<double> cover_factor;     ///< C with it
+    std::optional<double> times;            ///< or C times this
+    std::optional<double> practice_factor;  ///< P with it
+    source::Origin origin;
+};
+
+/// A field as its file gives it.
+struct FieldGiven {
+    raster::Polygon polygon;
+    std::optional<double> C, P;       ///< its own, instead of the layers'
+    std::optional<double> tolerance;  ///< T, t/(ha yr)
+    std::string tillage;
+};
+
+struct FieldResult {
+    std::int64_t id = 0;
+    std::string name, tillage;
+    std::vector<raster::Part> parts;  ///< its outline, map coordinates
+    double area_ha = 0;               ///< of the outline
+    FieldOnGrid on_grid;              ///< on the part that lies on the grid
+    std::string main_soil;
+    double R = 0, K = 0, LS = 0, C = 0, P = 0;  ///< means by area where there is a loss
+    std::optional<double> tolerance, times_T;
+    std::string best_practice;                         ///< empty: none on offer lowers the loss
+    std::optional<double> avoidable_t;                 ///< t/yr; none without practices on offer
+    std::optional<double> way_m;                       ///< mean way to a channel; none where none is on the map
+    std::optional<double> delivered_t;                 ///< t/yr, by the way
+    double delivered_low_t = 0, delivered_high_t = 0;  ///< least and most of the four relations
+    std::optional<double> delivered_avoidable_t;
+    std::array<double, 5> missing{};  ///< share of its area on the grid that lacks each factor (factor_names)
+    double own_log_sd = 0, group_log_sd = 0;
+    std::array<std::optional<Rank>, 5> ranks;  ///< by Criterion
+    source::Remarks remarks;
+
+    std::optional<double> value(Criterion criterion) const;
+};
+
+/// Where the water goes; both of the shape of the layers.
+struct Ways {
+    terrain::Grid<float> to_channel_m;  ///< NaN where it meets none on the map
+    double largest_basin_km2 = 0;       ///< drained by the largest stream that leaves the map
+};
+
+struct FieldSettings {
+    std::vector<Practice> offered;
+    std::size_t top = 20;
+    std::size_t draws = 1000;
+    std::uint64_t seed = 1;
+    int threads = 0;
+};
+
+struct Fields {
+    std::vector<FieldResult> fields;        ///< in the file's order
+    std::vector<raster::LeftOut> left_out;  ///< with the reason: on no cell that has a loss
+};
+
+/// @param map  loss by the layers alone; the cells that lie at least half in a field with a C or P of its own get that
+///             field's loss
+/// @throws std::invalid_argument for grids of other shapes
+Fields work_fields(const Layers& layers, const Ways& ways, const raster::Placement& placement,
+                   std::span<const FieldGiven> given, const FieldSettings& settings, LossMap& map);
+
+/// "tons", "t/ha", "times T", "avoidable tons", "avoidable tons that reach a channel".
+std::string words_of(Criterion criterion);
+
+}  // namespace soilhold::watershed
