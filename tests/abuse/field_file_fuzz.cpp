@@ -1,6 +1,6 @@
 // libFuzzer target for the reader of field files; not part of the build. With clang, from the top of the tree:
 //   clang++ -std=c++20 -g -O1 -fsanitize=fuzzer,address,undefined -Ilib tests/abuse/field_file_fuzz.cpp
-//     lib/{input,structure,factors,soiltest,spread,source,units}/*.cpp <build>/reference_data.cpp -lyaml-cpp -lfmt -o
+//     lib/{input,structure,rotation,factors,soiltest,spread,source,units}/*.cpp <build>/reference_data.cpp -lyaml-cpp -lfmt -o
 //     fuzz
 //   ./fuzz -max_len=4000 <folder with the demo files>
 #include "input/field_file.h"

@@ -97,5 +97,28 @@ TEST(EstimateFromAGauge, OfHalfAYearIsRefusedAtItsLine) {
     EXPECT_THAT(done.err, HasSubstr("[record-too-short]"));
 }
 
+TEST(EstimateFromAGauge, SaysWhenTheErosivityFallsOnARotation) {
+    const Bench bench;
+    std::string yaml = field_with("{gauge: gauge.csv, from: gauge of the school}");
+    yaml.replace(
+        yaml.find("cover: {factor: 0.2, credits: reduced}"), 38,
+        "weather: {temperature: {mean: 50 F, warmest above mean: 23 F}, rain: [2 in, 2 in, 3 in, 3 in, 4 in, 4 in, "
+        "4 in, 4 in, 3 in, 3 in, 2 in, 2 in]}\ncover: {rotation: \"continuous corn, fall plow\"}");
+    std::ofstream(bench.folder.path + "/round.yaml") << yaml;
+    const Outcome done = run({"estimate", bench.folder.path + "/round.yaml", "--json", "--explain"});
+    ASSERT_EQ(done.exit_code, 0) << done.err;
+    EXPECT_THAT(done.out, testing::Not(HasSubstr("erosivity-by-rain-squared")));
+    const auto field = nlohmann::json::parse(done.out)["fields"][0];
+    bool said = false;
+    for (const auto& step : field["factors"]["C"]["steps"])
+        if (step["words"].get<std::string>().find("most erosive half-month") != std::string::npos) {
+            said = true;
+            // One storm a month, alike in each of a year, in its first half: a twelfth of the year.
+            EXPECT_NEAR(step["value"].get<double>(), 100.0 / 12, 0.01);
+            EXPECT_THAT(step.dump(), HasSubstr("gauge.csv"));
+        }
+    EXPECT_TRUE(said);
+}
+
 }  // namespace
 }  // namespace soilhold::program
