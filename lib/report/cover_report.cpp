@@ -45,11 +45,12 @@ std::string half_months(const CoverWay& way, System system) {
     const char* const roughness = system == System::us ? "rough in" : "rough mm";
     std::string text;
     for (int year = 1; year <= calendar.years; ++year) {
-        text += "\n" + way.name + (calendar.years > 1 ? fmt::format(", year {} of {}", year, calendar.years) : "") + "\n";
+        text +=
+            "\n" + way.name + (calendar.years > 1 ? fmt::format(", year {} of {}", year, calendar.years) : "") + "\n";
         text += fmt::format("  {:<6} {:>6} {:>6} {:>8} {:>5} {:>5} {:>5} {:>5} {:>6} {:>6} {:>6}\n", "from", "cover",
                             "canopy", roughness, "PLU", "CC", "SC", "SR", "SLR", "rain", "loss");
-        text += fmt::format("  {:<6} {:>6} {:>6} {:>8} {:>5} {:>5} {:>5} {:>5} {:>6} {:>6} {:>6}\n", "", "%", "%", "", "",
-                            "", "", "", "", "%", "%");
+        text += fmt::format("  {:<6} {:>6} {:>6} {:>8} {:>5} {:>5} {:>5} {:>5} {:>6} {:>6} {:>6}\n", "", "%", "%", "",
+                            "", "", "", "", "", "%", "%");
         for (const CalendarRow& row : calendar.rows) {
             if (row.year != year) continue;
             const std::string date = date_of(row.half_month);
@@ -111,13 +112,14 @@ std::string cover_text(const std::vector<CoverOfField>& fields, System system) {
         for (const std::string& sentence : way_sentences(field, system)) text += wrapped(sentence, "- ", "  ");
         text += ways_table(field, system);
         for (const CoverWay& way : field.ways) text += half_months(way, system);
-        text += "\n" +
-                wrapped("Cover: residue and living crowns on the ground; canopy: leaves above it. PLU earlier use and "
-                        "rest, CC canopy, SC cover, SR roughness, each 1 on bare, smooth, tilled ground; SLR is their "
-                        "product, the loss beside that of such ground. Rain: share of a year's force of rain. Loss: "
-                        "share of the loss of the whole rotation. Rows are means of their days, so the mean of the "
-                        "products is not just the product of the means.",
-                        "  ", "  ");
+        text +=
+            "\n" + wrapped(
+                       "Cover: residue and living crowns on the ground; canopy: leaves above it. PLU earlier use and "
+                       "rest, CC canopy, SC cover, SR roughness, each 1 on bare, smooth, tilled ground; SLR is their "
+                       "product, the loss beside that of such ground. Rain: share of a year's force of rain. Loss: "
+                       "share of the loss of the whole rotation. Rows are means of their days, so the mean of the "
+                       "products is not just the product of the means.",
+                       "  ", "  ");
         const source::Remarks remarks = cover_remarks(field);
         if (!remarks.empty()) text += "\n";
         for (const source::Weight weight : {source::Weight::caution, source::Weight::note})

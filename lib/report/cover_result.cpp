@@ -33,8 +33,9 @@ Season measured(std::size_t first, std::size_t count, const Calendar& calendar) 
 /// "a third" for shares that a reader sees before the eyes; else per cent.
 std::string ground_in_words(double share) {
     if (share < 0.08) return "hardly any of the ground";
-    for (const auto& [part, words] : {std::pair(0.25, "a quarter"), std::pair(1.0 / 3, "a third"), std::pair(0.5, "half"),
-                                      std::pair(2.0 / 3, "two thirds"), std::pair(0.75, "three quarters")})
+    for (const auto& [part, words] :
+         {std::pair(0.25, "a quarter"), std::pair(1.0 / 3, "a third"), std::pair(0.5, "half"),
+          std::pair(2.0 / 3, "two thirds"), std::pair(0.75, "three quarters")})
         if (std::abs(share - part) < 0.035) return fmt::format("about {} of the ground", words);
     return fmt::format("{:.0f} % of the ground", 100 * share);
 }
@@ -60,9 +61,9 @@ std::vector<CoverOfField> cover_of_fields(const change::Comparison& comparison) 
         const auto& weather = estimate.field.weather;
         one.temperature_origin = weather.temperature_origin;
         one.rain_origin = weather.rain_origin;
-        one.erosivity_origin = weather.erosivity_share ? weather.erosivity_origin
-                                                       : source::Origin{"in proportion to the rain", "",
-                                                                        source::Standing::our_assumption};
+        one.erosivity_origin = weather.erosivity_share
+                                   ? weather.erosivity_origin
+                                   : source::Origin{"in proportion to the rain", "", source::Standing::our_assumption};
         if (estimate.calendar)
             one.ways.push_back({"as now", estimate.field.rotation ? estimate.field.rotation->rotation.name : "", true,
                                 estimate.factor("C"), estimate.loss, *estimate.calendar});

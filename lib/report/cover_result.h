@@ -41,9 +41,9 @@ double share_of_loss(const rotation::Calendar& calendar, const rotation::Calenda
 /// Half-months that follow each other, maybe over the turn of the year.
 struct Season {
     std::size_t first = 0, count = 0;
-    double loss = 0;       ///< share of the year's, 0..1
-    double rain = 0;       ///< share of the year's force of rain
-    double shielded = 0;   ///< mean share of the ground
+    double loss = 0;      ///< share of the year's, 0..1
+    double rain = 0;      ///< share of the year's force of rain
+    double shielded = 0;  ///< mean share of the ground
     bool holds(std::size_t half_month) const { return (half_month + 24 - first) % 24 < count; }
 };
 

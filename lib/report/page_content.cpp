@@ -176,22 +176,6 @@ std::string sources_within(const Fields& fields, std::size_t most) {
     return whole.substr(0, whole.rfind(' ', most)) + " \xe2\x80\xa6 (the whole list: soilhold --explain)";
 }
 
-void add_foot(PageContent& content, const Fields& fields, const PageFacts& facts, const PageLimits& limits) {
-    const auto first_of = [&](std::string loss::Field::*line) {
-        for (const FieldEstimate* field : fields)
-            if (!(field->field.*line).empty()) return field->field.*line;
-        return std::string();
-    };
-    content.farm = shortened(first_of(&loss::Field::farm), 70);
-    content.local_office = shortened(first_of(&loss::Field::local_office), 110);
-    content.prepared_by = shortened(first_of(&loss::Field::prepared_by), 90);
-    content.date = facts.date;
-    content.cautions = cautions();
-    content.sources = sources_within(fields, limits.source_letters);
-    content.maker = facts.program_version.empty() ? "soilhold" : "soilhold " + facts.program_version;
-    for (const FieldEstimate* field : fields) content.names.push_back(field->field.name);
-}
-
 void show_one_field(PageContent& content, const FieldEstimate& field, const PageFacts& facts,
                     const PageLimits& limits) {
     content.headline = field_sentence(field, facts.system);
@@ -257,6 +241,22 @@ void show_without_comparison(PageContent& content, const FieldEstimate& from, co
 }
 
 }  // namespace
+
+void add_foot(PageContent& content, const Fields& fields, const PageFacts& facts, const PageLimits& limits) {
+    const auto first_of = [&](std::string loss::Field::*line) {
+        for (const FieldEstimate* field : fields)
+            if (!(field->field.*line).empty()) return field->field.*line;
+        return std::string();
+    };
+    content.farm = shortened(first_of(&loss::Field::farm), 70);
+    content.local_office = shortened(first_of(&loss::Field::local_office), 110);
+    content.prepared_by = shortened(first_of(&loss::Field::prepared_by), 90);
+    content.date = facts.date;
+    content.cautions = cautions();
+    content.sources = sources_within(fields, limits.source_letters);
+    content.maker = facts.program_version.empty() ? "soilhold" : "soilhold " + facts.program_version;
+    for (const FieldEstimate* field : fields) content.names.push_back(field->field.name);
+}
 
 PageContent content_of(const change::Comparison& comparison, const change::Pair& pair, const PageFacts& facts,
                        const PageLimits& limits) {

@@ -9,6 +9,7 @@
 #include "change/comparison.h"
 #include "report/clods.h"
 #include "report/loss_bars.h"
+#include "report/year_strips.h"
 #include "units/unit.h"
 
 namespace soilhold::report {
@@ -20,6 +21,9 @@ struct PagePart {
     std::vector<std::string> list;
     LossBars bars;
     std::string bars_alt;
+    YearPicture year;  ///< strips of the year; none when empty
+    std::string year_alt;
+    std::vector<std::vector<std::string>> year_table;  ///< the strips in figures, first row and column headings
     std::vector<ClodRow> clods;
     std::string clods_alt;
     bool clod_key = true;  ///< the classes explained under the clods
@@ -52,6 +56,10 @@ struct PageFacts {
     std::string date;
     std::string program_version;
 };
+
+/// The foot that every page has: cautions, office, date, sources; the farm's name above.
+void add_foot(PageContent& content, const std::vector<const loss::FieldEstimate*>& fields, const PageFacts& facts,
+              const PageLimits& limits);
 
 /// A pair: with its ratio when it is fair, and why not when it isn't.
 PageContent content_of(const change::Comparison& comparison, const change::Pair& pair, const PageFacts& facts,

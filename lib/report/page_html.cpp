@@ -30,6 +30,7 @@ thead th{border-bottom:1px solid #1D1D1B}
 .pair{display:grid;grid-template-columns:1fr 1fr;gap:0 1.5rem}
 footer{border-top:1px solid #1D1D1B;margin-top:1.2rem;padding-top:.5rem;font-size:.85rem;overflow-wrap:anywhere}
 td{white-space:nowrap}
+.wide-table{overflow-x:auto}
 .small{font-size:.85rem}
 .blank{display:inline-block;min-width:12rem;border-bottom:1px solid #1D1D1B}
 h1,h2,p,li,th{overflow-wrap:anywhere}
@@ -77,6 +78,20 @@ std::string table_of(const LossBars& bars) {
     return html + "</tbody>\n</table>\n";
 }
 
+/// The first row and the first column are headings.
+std::string table_of(const std::vector<std::vector<std::string>>& rows) {
+    std::string html = "<div class=\"wide-table\"><table>\n";
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        html += i == 0 ? "<thead><tr>" : "<tr>";
+        for (std::size_t j = 0; j < rows[i].size(); ++j)
+            html += (i == 0   ? "<th scope=\"col\">" + escaped(rows[i][j]) + "</th>"
+                     : j == 0 ? "<th scope=\"row\">" + escaped(rows[i][j]) + "</th>"
+                              : "<td>" + escaped(rows[i][j]) + "</td>");
+        html += i == 0 ? "</tr></thead>\n<tbody>\n" : "</tr>\n";
+    }
+    return html + "</tbody>\n</table></div>\n";
+}
+
 std::string part_html(const PagePart& part, std::size_t number, const Measure& measure) {
     std::string html = "<section>\n<h2>" + escaped(part.heading) + "</h2>\n";
     for (const std::string& text : part.before) html += paragraph(text);
@@ -92,6 +107,13 @@ std::string part_html(const PagePart& part, std::size_t number, const Measure& m
                 return draw_loss_bars(group, part.bars, {0, 2}, width, body, small, measure);
             });
         html += table_of(part.bars);
+    }
+    if (!part.year.strips.empty()) {
+        html +=
+            figure(part.heading, part.year_alt, fmt::format("year-{}", number), [&](Group& group, double width, bool) {
+                return draw_year_strips(group, part.year, {0, 2}, width, body, small, measure);
+            });
+        html += table_of(part.year_table);
     }
     if (!part.clods.empty())
         html += figure("Clods after the soak test", part.clods_alt, fmt::format("clods-{}", number),

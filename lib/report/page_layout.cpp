@@ -47,6 +47,11 @@ struct Sheet {
             y = draw_loss_bars(figure, part.bars, {left, y + 2.0}, width, body(), small(), measure) + 3.0;
             groups.push_back(std::move(figure));
         }
+        if (!part.year.strips.empty()) {
+            Group figure{Role::figure, part.year_alt, {}};
+            y = draw_year_strips(figure, part.year, {left, y + 2.0}, width, body(), small(), measure) + 3.0;
+            groups.push_back(std::move(figure));
+        }
         if (!part.clods.empty()) {
             Group figure{Role::figure, part.clods_alt, {}};
             y = draw_clod_rows(figure, part.clods, {left, y + 2.0}, width, body(), small(), measure, part.clod_key) +
