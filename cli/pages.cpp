@@ -22,7 +22,17 @@ std::string today() {
     return fmt::format("{:%Y-%m-%d}", std::getenv("SOURCE_DATE_EPOCH") ? fmt::gmtime(now) : fmt::localtime(now));
 }
 
-/// "Wether Fold" as part of a file's name: wether-fold.
+template <class Subject>
+std::string bytes_of(const std::string& ending, const change::Comparison& comparison, const Subject& subject,
+                     const PageSettings& settings) {
+    if (ending == ".pdf") return report::page_pdf(comparison, subject, settings);
+    if (ending == ".html") return report::page_html(comparison, subject, settings);
+    if (ending == ".svg") return report::page_svg(comparison, subject, settings);
+    return report::page_png(comparison, subject, settings);
+}
+
+}  // namespace
+
 std::string file_part(const std::string& name) {
     std::string part;
     for (const char c : name) {
@@ -38,11 +48,6 @@ std::string file_part(const std::string& name) {
     return part.empty() ? "field" : part;
 }
 
-struct Target {
-    std::string stem;
-    std::vector<std::string> endings;
-};
-
 Target target_of(const std::string& out) {
     for (const char* ending : {".pdf", ".html", ".svg", ".png"})
         if (out.size() > std::string(ending).size() && out.ends_with(ending))
@@ -50,25 +55,18 @@ Target target_of(const std::string& out) {
     return {out, {".pdf", ".html"}};
 }
 
-template <class Subject>
-std::string bytes_of(const std::string& ending, const change::Comparison& comparison, const Subject& subject,
-                     const PageSettings& settings) {
-    if (ending == ".pdf") return report::page_pdf(comparison, subject, settings);
-    if (ending == ".html") return report::page_html(comparison, subject, settings);
-    if (ending == ".svg") return report::page_svg(comparison, subject, settings);
-    return report::page_png(comparison, subject, settings);
-}
-
-}  // namespace
-
-std::vector<report::Output> pages(const change::Comparison& comparison, const Options& options) {
+PageSettings page_settings(const Options& options) {
     PageSettings settings;
     settings.system = options.units;
     const bool letter = options.paper.empty() ? options.units == units::System::us : options.paper == "letter";
     settings.paper = letter ? report::Paper::letter : report::Paper::A4;
     settings.date = today();
     settings.program_version = SOILHOLD_VERSION;
+    return settings;
+}
 
+std::vector<report::Output> pages(const change::Comparison& comparison, const Options& options) {
+    const PageSettings settings = page_settings(options);
     const Target target = target_of(options.out);
     std::vector<report::Output> outputs;
     const auto add = [&](const std::string& part, const auto& subject) {

@@ -4,6 +4,7 @@
 #include <exception>
 #include <new>
 
+#include "cover.h"
 #include "input/diagnostic.h"
 #include "options.h"
 #include "rain.h"
@@ -55,6 +56,8 @@ Exit run(int argc, char** argv) {
     shared_options(*estimate, options);
     CLI::App* compare = app.add_subcommand("compare", "fields side by side, and the ratio where that is fair");
     shared_options(*compare, options);
+    CLI::App* cover = app.add_subcommand("cover", "when in the year the soil is lost, for each way to farm");
+    soilhold::cli::cover_options(*cover, options);
     CLI::App* cite = app.add_subcommand("cite", "the sources behind the figures, and how far each was seen");
     cite->add_option("WORD", options.words, "only sources that hold every word");
     cite->add_flag("--json", options.json, "as JSON");
@@ -82,6 +85,7 @@ Exit run(int argc, char** argv) {
     }
     if (estimate->parsed()) return soilhold::cli::estimate(options);
     if (compare->parsed()) return soilhold::cli::compare(options);
+    if (cover->parsed()) return soilhold::cli::cover(options);
     if (rain->parsed()) return soilhold::cli::rain(options, rain_columns);
     if (factor->parsed()) return soilhold::cli::factor(options);
     return soilhold::cli::cite(options);

@@ -28,15 +28,18 @@ std::string range(const spread::Interval& value) {
 
 std::string ways_table(const CoverOfField& field, System system) {
     const Season season = season_of_loss(field.ways.front().cover.calendar);
-    std::vector<std::vector<std::string>> rows = {
-        {"", "C", "likely range", loss_unit(system) + " a year", "likely range", "in those weeks"}};
+    std::vector<std::vector<std::string>> rows = {{"", "C", "likely", loss_unit(system) + "/yr", "likely", "then"}};
     for (const CoverWay& way : field.ways)
         rows.push_back({way.name, units::figures(way.C.value.central, 2), range(way.C.value),
                         tons(way.loss.central, system),
                         tons(way.loss.low, system) + " to " + tons(way.loss.high, system),
                         fmt::format("{:.0f} %", 100 * same_season(season, way.cover.calendar).loss)});
     return "\nEach way to farm it\n" + table(rows) +
-           wrapped("Likely range: the middle 80 %; one time in ten below it, one in ten above.", "  ", "  ");
+           wrapped(
+               fmt::format("Likely: the middle 80 %; one time in ten below it, one in ten above. Then: share of the "
+                           "loss from {} to {}.",
+                           date_of(season.first), date_of(season.first + season.count - 1, true)),
+               "  ", "  ");
 }
 
 /// One line a half-month, and under it what was done then.

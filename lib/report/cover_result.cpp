@@ -44,6 +44,11 @@ std::string owned(const std::string& name) { return name + (name.ends_with('s') 
 
 }  // namespace
 
+std::string capital(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
+}
+
 double shielded(const CalendarRow& row) {
     const double cover = row.cover_pct / 100.0;
     return cover + (1.0 - cover) * row.canopy;
@@ -107,7 +112,8 @@ std::string season_sentence(const CoverOfField& field) {
     const CoverWay& way = field.ways.front();
     const Season season = season_of_loss(way.cover.calendar);
     return fmt::format(
-        "Of {} soil loss{}, {:.0f} % comes between {} and {}, when {:.0f} % of the year's rain force meets {} covered.",
+        "Of {} soil loss{}, {:.0f} % comes between {} and {}, when {:.0f} % of the year's rain force falls and {} is "
+        "covered.",
         owned(field.estimate->field.name), way.as_now ? "" : " with " + way.name, 100 * season.loss,
         date_of(season.first), date_of(season.first + season.count - 1, true), 100 * season.rain,
         ground_in_words(season.shielded));
@@ -122,9 +128,9 @@ std::vector<std::string> way_sentences(const CoverOfField& field, units::System 
         const CoverWay& way = field.ways[i];
         const Season then = same_season(season, way.cover.calendar);
         const double after = way.loss.central * then.loss;
-        list.push_back(fmt::format("{}: in the same weeks {} covered, and {} {} leaves instead of {}.", way.name,
-                                   ground_in_words(then.shielded), tons(after, system), loss_unit(system),
-                                   tons(before, system)));
+        list.push_back(fmt::format("{}: in the same weeks {} is covered, and {} {} leaves instead of {}.",
+                                   capital(way.name), ground_in_words(then.shielded), tons(after, system),
+                                   loss_unit(system), tons(before, system)));
     }
     return list;
 }

@@ -62,6 +62,9 @@ std::string season_sentence(const CoverOfField& field);
 /// What the other ways change in those weeks, a sentence each.
 std::vector<std::string> way_sentences(const CoverOfField& field, units::System system);
 
+/// The first letter of a sentence.
+std::string capital(std::string text);
+
 /// Tons of a loss per area in two figures, two decimals at most: "1.3", "0.04", "0".
 std::string tons(double si, units::System system);
 

@@ -22,14 +22,32 @@ using rotation::CalendarRow;
 using units::Kind;
 using units::System;
 
-std::string capital(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+/// What a flag says: seeding and harvest first, then tools; not the planter of what is planted, nor falling leaves.
+std::string flag_words(const std::vector<std::string>& happenings) {
+    std::vector<std::string> crops, tools;
+    for (const std::string& one : happenings) {
+        if (one.find("drops its leaves") != std::string::npos) continue;
+        const bool crop = one.ends_with(" planted") || one.ends_with(" harvested") || one.ends_with(" ended");
+        (crop ? crops : tools).push_back(one);
+    }
+    const bool planted =
+        std::any_of(crops.begin(), crops.end(), [](const std::string& one) { return one.ends_with("planted"); });
+    std::string text;
+    for (const auto* list : {&crops, &tools})
+        for (const std::string& one : *list) {
+            const bool plants = one == "planter" || one == "drill" || one == "grain drill";
+            if (!(planted && plants)) text += (text.empty() ? "" : ", ") + one;
+        }
     return text;
 }
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+/// Day and month, number and unit stay on one line.
+std::string with_whole_dates(std::string text) {
+    for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at + 1)) {
+        const bool number = at > 0 && text[at - 1] >= '0' && text[at - 1] <= '9';
+        const char next = at + 1 < text.size() ? text[at + 1] : ' ';
+        if (number && (next == '%' || (next >= 'A' && next <= 'Z'))) text.replace(at, 1, "\xc2\xa0");
+    }
     return text;
 }
 
@@ -68,8 +86,8 @@ std::vector<YearPanel> panels_of(const CoverWay& way, int beside, System system)
         bar.loss += weight * one.loss;
         bar.rain += weight * one.rain;
         // Over the mean of many years every tool would be a flag: the table has them.
-        if (!row.happenings.empty() && (beside > 0 || calendar.years == 1))
-            panel.flags.push_back({row.half_month, joined(row.happenings)});
+        const std::string words = flag_words(row.happenings);
+        if (!words.empty() && (beside > 0 || calendar.years == 1)) panel.flags.push_back({row.half_month, words});
     }
     if (beside > 1)
         for (std::size_t i = 0; i < panels.size(); ++i)
@@ -87,8 +105,26 @@ std::string name_of(const CoverWay& way, std::size_t letters) {
     return shortened(name, letters);
 }
 
-YearPicture picture_of(const CoverOfField& field, System system, const PageLimits& limits, std::size_t most_ways,
-                       double band_height) {
+/// Flags that the first strip has in the same half-month would say it again.
+void keep_what_differs(YearStrip& strip, const YearStrip& first) {
+    for (std::size_t i = 0; i < std::min(strip.panels.size(), first.panels.size()); ++i)
+        std::erase_if(strip.panels[i].flags, [&](const YearFlag& flag) {
+            return std::any_of(first.panels[i].flags.begin(), first.panels[i].flags.end(), [&](const YearFlag& known) {
+                return known.half_month == flag.half_month && known.words == flag.words;
+            });
+        });
+}
+
+/// As now and the ways that lose least, in the order given.
+CoverOfField best_of(const CoverOfField& field, std::size_t most_ways) {
+    CoverOfField best = field;
+    while (best.ways.size() > std::max<std::size_t>(1, most_ways))
+        best.ways.erase(std::max_element(best.ways.begin() + 1, best.ways.end(),
+                                         [](const auto& a, const auto& b) { return a.loss.central < b.loss.central; }));
+    return best;
+}
+
+YearPicture picture_of(const CoverOfField& field, System system, const PageLimits& limits, double band_height) {
     YearPicture picture;
     picture.unit = loss_unit(system);
     picture.band_height = band_height;
@@ -97,9 +133,10 @@ YearPicture picture_of(const CoverOfField& field, System system, const PageLimit
     picture.season_count = season.count;
     picture.season = fmt::format("{} to {}", date_of(season.first), date_of(season.first + season.count - 1, true));
     const int beside = years_beside(field);
-    for (std::size_t i = 0; i < std::min(most_ways, field.ways.size()); ++i)
+    for (std::size_t i = 0; i < field.ways.size(); ++i)
         picture.strips.push_back({name_of(field.ways[i], limits.name_letters), amount_of(field.ways[i], system),
                                   panels_of(field.ways[i], beside, system)});
+    for (std::size_t i = 1; i < picture.strips.size(); ++i) keep_what_differs(picture.strips[i], picture.strips[0]);
     return picture;
 }
 
@@ -141,15 +178,14 @@ std::string alt_of(const CoverOfField& field, const YearPicture& picture) {
 }
 
 std::string how_it_reads(const CoverOfField& field, const YearPicture& picture, System system) {
-    std::string text =
-        fmt::format("Each bar is half a month. Brown bars are the middle of the range, in {} of half a month{}. {}",
-                    picture.unit, years_beside(field) > 1 ? " of that year" : "",
-                    system == System::us ? "t/ac is US tons an acre. " : "t/ha is tonnes a hectare. ");
-    text += "The rain is that of an average year, the same for every way to farm.";
-    const int years = field.ways.front().cover.calendar.years;
-    if (years_beside(field) == 0)
-        text += fmt::format(" A strip is the mean of the {} years of its rotation.",
-                            years > 1 ? fmt::format("{}", years) : "");
+    std::string text = fmt::format(
+        "Each bar is half a month. Brown bars show the middle of the range: the {} ({}) that leave in that half "
+        "month{}. "
+        "The rain is that of an average year, the same for every way to farm.",
+        picture.unit, system == System::us ? "US tons an acre" : "tonnes a hectare",
+        years_beside(field) > 1 ? " of that year" : "");
+    if (picture.strips.size() > 1) text += " From the second strip on, only work is named that the first has not.";
+    if (years_beside(field) == 0) text += " A strip is the mean of the years of its rotation.";
     return text;
 }
 
@@ -164,14 +200,14 @@ struct Step {
 std::vector<Step> steps_for(std::size_t ways) {
     std::vector<Step> steps;
     for (std::size_t shown = std::min<std::size_t>(ways, 4); shown >= 1; --shown)
-        for (const double band : {190.0, 170.0, 150.0, 135.0, 120.0, 108.0, 96.0, 86.0, 76.0, 68.0})
+        for (const double band : {190.0, 170.0, 150.0, 135.0, 120.0, 108.0, 96.0, 86.0, 76.0, 68.0, 60.0})
             for (const bool tight : {false, true}) {
                 if (tight && band > 96) continue;
                 Step step{{20.0, 11.0, 8.5}, {}, shown, band};
                 step.limits.name_letters = tight ? 44 : 60;
                 step.limits.source_letters = tight ? 500 : 1200;
                 if (band < 120) step.sizes = {18.0, 10.0, 8.25};
-                if (tight) step.sizes = {16.0, 9.25, 8.0};
+                if (tight) step.sizes = band > 76 ? PageSizes{16.0, 9.25, 8.0} : PageSizes{14.0, 8.75, 8.0};
                 steps.push_back(step);
             }
     return steps;
@@ -179,18 +215,19 @@ std::vector<Step> steps_for(std::size_t ways) {
 
 }  // namespace
 
-PageContent cover_content(const CoverOfField& field, const PageFacts& facts, const PageLimits& limits,
+PageContent cover_content(const CoverOfField& whole, const PageFacts& facts, const PageLimits& limits,
                           std::size_t most_ways, double band_height) {
+    const CoverOfField field = best_of(whole, most_ways);
     PageContent content;
     add_foot(content, {field.estimate}, facts, limits);
-    content.headline = season_sentence(field);
+    content.headline = with_whole_dates(season_sentence(field));
     PagePart part;
     part.heading = "Through the year: what covers the ground, when the rain is strong, and when the soil leaves";
-    part.year = picture_of(field, facts.system, limits, most_ways, band_height);
+    part.year = picture_of(field, facts.system, limits, band_height);
     part.year_alt = alt_of(field, part.year);
     part.year_table = table_of(part.year);
     part.remarks.push_back(how_it_reads(field, part.year, facts.system));
-    const std::size_t left_out = field.ways.size() - part.year.strips.size();
+    const std::size_t left_out = whole.ways.size() - field.ways.size();
     if (left_out > 0)
         part.remarks.push_back(
             fmt::format("{} more {} to farm it {} not drawn here; the table of 'soilhold cover' has "
@@ -198,7 +235,6 @@ PageContent cover_content(const CoverOfField& field, const PageFacts& facts, con
                         left_out, left_out == 1 ? "way" : "ways", left_out == 1 ? "is" : "are"));
     content.parts.push_back(std::move(part));
     std::vector<std::string> ways = way_sentences(field, facts.system);
-    ways.resize(std::min(ways.size(), most_ways - 1));
     if (!ways.empty()) {
         PagePart could;
         could.heading = "What another way to farm does in those weeks";

@@ -10,54 +10,85 @@ namespace {
 
 struct Span {
     double from, to;
+    bool meets(const Span& other) const { return from < other.to && other.from < to; }
 };
 
 constexpr double pole_room = 2.5, letter_room = 3.0;
+constexpr std::size_t most_levels = 9, most_lines = 3;
+/// A flag takes no more of the panel than this, before its words go on a second line.
+constexpr double most_share = 0.42;
 
+/// Words and poles on the lines over a panel.
 class Levels {
   public:
-    bool is_free(std::size_t level, const Span& span) const {
-        if (level >= taken_.size()) return true;
-        return std::none_of(taken_[level].begin(), taken_[level].end(),
-                            [&](const Span& other) { return span.from < other.to && other.from < span.to; });
+    bool words_fit(std::size_t level, std::size_t lines, const Span& words) const {
+        for (std::size_t at = level; at < level + lines; ++at)
+            if (meets(words_, at, words)) return false;
+        return true;
     }
-    /// A label on a level whose pole goes down through those below.
-    bool fits(std::size_t level, const Span& label, double x) const {
+    bool poles_are_clear(std::size_t level, std::size_t lines, const Span& words, double x) const {
+        for (std::size_t at = level; at < level + lines; ++at)
+            if (meets(poles_, at, words)) return false;
         for (std::size_t below = 0; below < level; ++below)
-            if (!is_free(below, {x - pole_room, x + pole_room})) return false;
-        return is_free(level, label);
+            if (meets(words_, below, {x - pole_room, x + pole_room})) return false;
+        return true;
     }
-    void take(std::size_t level, const Span& label, double x) {
-        if (taken_.size() <= level) taken_.resize(level + 1);
-        taken_[level].push_back(label);
-        for (std::size_t below = 0; below < level; ++below) taken_[below].push_back({x - 0.5, x + 0.5});
+    void take(std::size_t level, std::size_t lines, const Span& words, double x) {
+        const std::size_t top = level + lines;
+        if (words_.size() < top) words_.resize(top);
+        if (poles_.size() < top) poles_.resize(top);
+        for (std::size_t at = level; at < top; ++at) words_[at].push_back(words);
+        for (std::size_t at = 0; at < top; ++at) poles_[at].push_back({x - 0.1, x + 0.1});
     }
 
   private:
-    std::vector<std::vector<Span>> taken_;
+    static bool meets(const std::vector<std::vector<Span>>& taken, std::size_t level, const Span& span) {
+        return level < taken.size() && std::any_of(taken[level].begin(), taken[level].end(),
+                                                   [&](const Span& other) { return span.meets(other); });
+    }
+    std::vector<std::vector<Span>> words_, poles_;
 };
+
+void place(PlacedFlag& flag, Levels& levels) {
+    const Span words{flag.left - (flag.left < flag.x ? pole_room : -0.5),
+                     flag.right + (flag.right > flag.x ? pole_room : -0.5)};
+    const std::size_t lines = flag.lines.size();
+    std::size_t level = 0;
+    while (level < most_levels &&
+           !(levels.words_fit(level, lines, words) && levels.poles_are_clear(level, lines, words, flag.x)))
+        ++level;
+    // A pole that can't keep clear goes behind the words.
+    if (level == most_levels)
+        for (level = 0; !levels.words_fit(level, lines, words);) ++level;
+    levels.take(level, lines, words, flag.x);
+    flag.level = level;
+}
 
 }  // namespace
 
 std::vector<PlacedFlag> placed_flags(const std::vector<YearFlag>& flags, double least_x, double most_x, double size,
-                                     const Measure& measure) {
+                                     const Measure& measure, double heading) {
     std::vector<PlacedFlag> placed;
-    Levels levels;
-    // From the right: a flag that flies to the right then meets only those already set.
-    for (auto flag = flags.rbegin(); flag != flags.rend(); ++flag) {
-        const double x = least_x + (most_x - least_x) * (static_cast<double>(flag->half_month) + 0.5) / 24.0;
-        std::string words = flag->words;
-        const double room = std::max(most_x - x, x - least_x) - letter_room;
-        std::size_t letters = words.size();
-        while (measure(words, size, false) > room && letters > 4) words = shortened(flag->words, --letters);
-        const double width = measure(words, size, false) + letter_room;
-        const bool rightwards = x + width <= most_x + 1.0;
-        const Span label = rightwards ? Span{x, x + width} : Span{x - width, x};
-        std::size_t level = 0;
-        while (!levels.fits(level, label, x) && level < 12) ++level;
-        levels.take(level, {label.from - pole_room, label.to + pole_room}, x);
-        placed.push_back({x, label.from, label.to, level, words});
+    for (const YearFlag& flag : flags) {
+        PlacedFlag one;
+        one.x = least_x + (most_x - least_x) * (static_cast<double>(flag.half_month) + 0.5) / 24.0;
+        one.lines = broken(flag.words, most_share * (most_x - least_x), {size, false, 1.2}, measure, most_lines);
+        if (one.lines.empty()) continue;
+        double width = 0;
+        for (const std::string& line : one.lines) width = std::max(width, measure(line, size, false) + letter_room);
+        const bool rightwards = one.x + width <= most_x + 1.0;
+        one.left = rightwards ? one.x : one.x - width;
+        one.right = rightwards ? one.x + width : one.x;
+        placed.push_back(std::move(one));
     }
+    // Those that fly to the right from the right, then those that fly to the left from the left: each then stands over
+    // the poles that its words would cross.
+    Levels levels;
+    if (heading > 0) levels.take(0, 1, {least_x, least_x + heading + letter_room}, least_x);
+    for (auto flag = placed.rbegin(); flag != placed.rend(); ++flag)
+        if (flag->right > flag->x) place(*flag, levels);
+    for (PlacedFlag& flag : placed)
+        if (flag.left < flag.x) place(flag, levels);
     return placed;
 }
 

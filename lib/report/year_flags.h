@@ -13,16 +13,19 @@ struct YearFlag {
     std::string words;           ///< "chisel plow"
 };
 
-/// A flag of a strip set where it covers no other.
+/// A flag set where its words cover no other's.
 struct PlacedFlag {
-    double x = 0, left = 0, right = 0;
-    std::size_t level = 0;  ///< 0 is nearest to the bars
-    std::string words;
+    double x = 0;  ///< of the pole
+    double left = 0, right = 0;
+    std::size_t level = 0;           ///< of the lowest line; 0 is nearest to the bars
+    std::vector<std::string> lines;  ///< from the top down
+    std::size_t top() const { return level + lines.size(); }
 };
 
-/// Flags fly to the right of their pole, or to the left at the end of the panel; no pole runs through a word.
-/// @param least_x, most_x  sides of the panel
+/// Flags fly to the right of their pole, or to the left near the end of the panel. Poles keep clear of words where that
+/// can be.
+/// @param least_x, most_x  sides of the panel @param heading  width of words at its left, nearest to the bars
 std::vector<PlacedFlag> placed_flags(const std::vector<YearFlag>& flags, double least_x, double most_x, double size,
-                                     const Measure& measure);
+                                     const Measure& measure, double heading = 0.0);
 
 }  // namespace soilhold::report

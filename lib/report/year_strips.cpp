@@ -88,13 +88,13 @@ void draw_season(Group& group, const YearPicture& picture, const Frame& frame, d
     const auto holds = [&](std::size_t i) {
         return (i + 24 - picture.season_first) % 24 < picture.season_count && picture.season_count < 24;
     };
-    for (std::size_t i = 0; i < 24; ++i)
-        if (holds(i)) fill(group, frame.x(i), top, frame.x(i + 1), bottom, Colour::tint);
     for (std::size_t i = 0; i < 24; ++i) {
-        if (!holds(i)) continue;
-        if (i == 0 || !holds(i - 1)) line(group, {frame.x(i), top}, {frame.x(i), bottom}, 0.6, Colour::ink, true);
-        if (i == 23 || !holds(i + 1))
-            line(group, {frame.x(i + 1), top}, {frame.x(i + 1), bottom}, 0.6, Colour::ink, true);
+        if (!holds(i) || (i > 0 && holds(i - 1))) continue;
+        std::size_t end = i;
+        while (end < 24 && holds(end)) ++end;
+        fill(group, frame.x(i), top, frame.x(end), bottom, Colour::tint);
+        for (const std::size_t edge : {i, end})
+            line(group, {frame.x(edge), top}, {frame.x(edge), bottom}, 0.6, Colour::ink, true);
     }
 }
 
@@ -187,6 +187,23 @@ double draw_heading(Group& group, const YearStrip& strip, double left, double to
     return set_paragraph(group, strip.amount, {left, top}, width, small, measure, 2);
 }
 
+/// Poles first: the words stand on paper of their own.
+void draw_flags(Group& group, const std::vector<PlacedFlag>& flags, double foot, double step, double ground,
+                const TextStyle& small, const Measure& measure) {
+    const auto base = [&](std::size_t level) { return foot - step * static_cast<double>(level) - 2.0; };
+    for (const PlacedFlag& flag : flags)
+        line(group, {flag.x, base(flag.top() - 1) - 0.75 * small.size}, {flag.x, ground}, 0.6);
+    for (const PlacedFlag& flag : flags)
+        for (std::size_t i = 0; i < flag.lines.size(); ++i) {
+            const bool rightwards = flag.right > flag.x;
+            const double y = base(flag.top() - 1 - i), x = rightwards ? flag.x + 2.0 : flag.x - 2.0;
+            const double width = measure(flag.lines[i], small.size, false);
+            fill(group, rightwards ? x - 0.5 : x - width, y - 0.78 * small.size, rightwards ? x + width : x + 0.5,
+                 y + 0.24 * small.size, Colour::paper);
+            write(group, x, y, flag.lines[i], small, rightwards ? Anchor::start : Anchor::end);
+        }
+}
+
 /// Flags over a panel, the bands and the months. @return the y below
 double draw_panels(Group& group, const YearPicture& picture, const YearPanel* panels, std::size_t count, double left,
                    double top, double width, const Gutter& gutter, const Scales& scales, const TextStyle& small,
@@ -195,14 +212,15 @@ double draw_panels(Group& group, const YearPicture& picture, const YearPanel* pa
     const double each = (all - panel_gap * static_cast<double>(count - 1)) / static_cast<double>(count);
     const double step = 1.12 * small.size;
     std::vector<std::vector<PlacedFlag>> flags;
-    std::size_t levels = 0;
+    std::size_t levels = panels[0].heading.empty() ? 0 : 1;
     for (std::size_t i = 0; i < count; ++i) {
         const double from = left + gutter.width() + static_cast<double>(i) * (each + panel_gap);
-        flags.push_back(placed_flags(panels[i].flags, from, from + each, small.size, measure));
-        for (const PlacedFlag& flag : flags.back()) levels = std::max(levels, flag.level + 1);
+        const double heading = panels[i].heading.empty() ? 0.0 : measure(panels[i].heading, small.size, true);
+        flags.push_back(placed_flags(panels[i].flags, from, from + each, small.size, measure, heading));
+        for (const PlacedFlag& flag : flags.back()) levels = std::max(levels, flag.top());
     }
     const bool headings = !panels[0].heading.empty();
-    const double flag_foot = top + (headings ? small.line_height() : 0.0) + step * static_cast<double>(levels) + 2.0;
+    const double flag_foot = top + step * static_cast<double>(levels) + 2.0;
     const double cover_base = flag_foot + 3.0 + scales.cover, ground = cover_base + scales.loss + 5.0;
     const double bottom = ground + scales.rain + 2.0;
     for (std::size_t i = 0; i < count; ++i) {
@@ -212,15 +230,8 @@ double draw_panels(Group& group, const YearPicture& picture, const YearPanel* pa
         draw_bars(group, panels[i], frame, scales);
         if (i == 0) draw_gutter(group, gutter, frame, scales, left, small);
         if (headings)
-            write(group, frame.left, top + 0.85 * small.size, panels[i].heading, {small.size, true, 1.3},
-                  Anchor::start);
-        for (const PlacedFlag& flag : flags[i]) {
-            const double base = flag_foot - step * static_cast<double>(flag.level) - 2.0;
-            const bool rightwards = flag.left >= flag.x - 0.01;
-            line(group, {flag.x, base - 0.75 * small.size}, {flag.x, ground}, 0.6);
-            write(group, rightwards ? flag.x + 2.0 : flag.x - 2.0, base, flag.words, small,
-                  rightwards ? Anchor::start : Anchor::end);
-        }
+            write(group, frame.left, flag_foot - 2.0, panels[i].heading, {small.size, true, 1.3}, Anchor::start);
+        draw_flags(group, flags[i], flag_foot, step, cover_base, small, measure);
         draw_months(group, frame, bottom, small, measure);
     }
     return bottom + 3.0 + small.line_height();
@@ -236,7 +247,7 @@ double draw_key(Group& group, const YearPicture& picture, Point top_left, double
     std::vector<Entry> entries = {{0, "covered by stalks, residue and crowns"},
                                   {1, "covered by leaves above bare ground"},
                                   {2, "soil that leaves"},
-                                  {3, "force of the rain, of a year\xe2\x80\x99s"}};
+                                  {3, "force of the rain, share of a year\xe2\x80\x99s"}};
     if (picture.season_count > 0 && picture.season_count < 24) entries.push_back({4, picture.season});
     const double side = 0.95 * small.size;
     double x = top_left.x, y = top_left.y;
