@@ -66,9 +66,10 @@ std::vector<CoverOfField> cover_of_fields(const change::Comparison& comparison) 
         const auto& weather = estimate.field.weather;
         one.temperature_origin = weather.temperature_origin;
         one.rain_origin = weather.rain_origin;
-        one.erosivity_origin = weather.erosivity_share
-                                   ? weather.erosivity_origin
-                                   : source::Origin{"in proportion to the rain", "", source::Standing::our_assumption};
+        const source::Origin by_rain{weather.half_month_rain_mm ? "in proportion to the half-months' rain"
+                                                                : "by the squares of the months' rain",
+                                     "", source::Standing::our_assumption};
+        one.erosivity_origin = weather.erosivity_share ? weather.erosivity_origin : by_rain;
         if (estimate.calendar)
             one.ways.push_back({"as now", estimate.field.rotation ? estimate.field.rotation->rotation.name : "", true,
                                 estimate.factor("C"), estimate.loss, *estimate.calendar});
@@ -112,11 +113,11 @@ std::string season_sentence(const CoverOfField& field) {
     const CoverWay& way = field.ways.front();
     const Season season = season_of_loss(way.cover.calendar);
     return fmt::format(
-        "Of {} soil loss{}, {:.0f} % comes between {} and {}, when {:.0f} % of the year's rain force falls and {} is "
+        "Of {} soil loss{}, {:.0f} % comes between {} and {}, when {:.0f} % of the year's rain force falls {} {} is "
         "covered.",
         owned(field.estimate->field.name), way.as_now ? "" : " with " + way.name, 100 * season.loss,
         date_of(season.first), date_of(season.first + season.count - 1, true), 100 * season.rain,
-        ground_in_words(season.shielded));
+        season.shielded < 0.5 ? "and" : "though", ground_in_words(season.shielded));
 }
 
 std::vector<std::string> way_sentences(const CoverOfField& field, units::System system) {
@@ -128,7 +129,7 @@ std::vector<std::string> way_sentences(const CoverOfField& field, units::System 
         const CoverWay& way = field.ways[i];
         const Season then = same_season(season, way.cover.calendar);
         const double after = way.loss.central * then.loss;
-        list.push_back(fmt::format("{}: in the same weeks {} is covered, and {} {} leaves instead of {}.",
+        list.push_back(fmt::format("{}: {} is covered in those weeks, and {} {} leaves instead of {}.",
                                    capital(way.name), ground_in_words(then.shielded), tons(after, system),
                                    loss_unit(system), tons(before, system)));
     }

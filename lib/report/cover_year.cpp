@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "report/cover_report.h"
 #include "report/embedded_font.h"
 #include "report/page_html.h"
 #include "report/page_words.h"
@@ -32,12 +33,14 @@ std::string flag_words(const std::vector<std::string>& happenings) {
     }
     const bool planted =
         std::any_of(crops.begin(), crops.end(), [](const std::string& one) { return one.ends_with("planted"); });
-    std::string text;
+    std::vector<std::string> said;
     for (const auto* list : {&crops, &tools})
         for (const std::string& one : *list) {
-            const bool plants = one == "planter" || one == "drill" || one == "grain drill";
-            if (!(planted && plants)) text += (text.empty() ? "" : ", ") + one;
+            const bool plants = one.ends_with("planter") || one.ends_with("drill");
+            if ((!planted || !plants) && std::find(said.begin(), said.end(), one) == said.end()) said.push_back(one);
         }
+    std::string text;
+    for (const std::string& one : said) text += (text.empty() ? "" : ", ") + one;
     return text;
 }
 
@@ -184,8 +187,10 @@ std::string how_it_reads(const CoverOfField& field, const YearPicture& picture, 
         "The rain is that of an average year, the same for every way to farm.",
         picture.unit, system == System::us ? "US tons an acre" : "tonnes a hectare",
         years_beside(field) > 1 ? " of that year" : "");
-    if (picture.strips.size() > 1) text += " From the second strip on, only work is named that the first has not.";
-    if (years_beside(field) == 0) text += " A strip is the mean of the years of its rotation.";
+    if (years_beside(field) == 0)
+        text += " A strip is the mean of the years of its rotation; the table of 'soilhold cover' names the work.";
+    else if (picture.strips.size() > 1)
+        text += " From the second strip on, only work is named that the first has not.";
     return text;
 }
 
@@ -200,14 +205,14 @@ struct Step {
 std::vector<Step> steps_for(std::size_t ways) {
     std::vector<Step> steps;
     for (std::size_t shown = std::min<std::size_t>(ways, 4); shown >= 1; --shown)
-        for (const double band : {190.0, 170.0, 150.0, 135.0, 120.0, 108.0, 96.0, 86.0, 76.0, 68.0, 60.0})
+        for (const double band : {190.0, 170.0, 150.0, 135.0, 120.0, 108.0, 96.0, 86.0, 76.0, 68.0, 60.0, 54.0})
             for (const bool tight : {false, true}) {
                 if (tight && band > 96) continue;
                 Step step{{20.0, 11.0, 8.5}, {}, shown, band};
-                step.limits.name_letters = tight ? 44 : 60;
-                step.limits.source_letters = tight ? 500 : 1200;
+                step.limits.name_letters = tight ? 56 : 60;
+                step.limits.source_letters = tight ? (band > 76 ? 500 : 300) : 1200;
                 if (band < 120) step.sizes = {18.0, 10.0, 8.25};
-                if (tight) step.sizes = band > 76 ? PageSizes{16.0, 9.25, 8.0} : PageSizes{14.0, 8.75, 8.0};
+                if (tight) step.sizes = band > 76 ? PageSizes{16.0, 9.25, 8.0} : PageSizes{14.0, 8.5, 8.0};
                 steps.push_back(step);
             }
     return steps;
@@ -239,8 +244,18 @@ PageContent cover_content(const CoverOfField& whole, const PageFacts& facts, con
         PagePart could;
         could.heading = "What another way to farm does in those weeks";
         could.list = std::move(ways);
+        could.half = true;
         content.parts.push_back(std::move(could));
     }
+    PagePart unknown;
+    unknown.heading = "What these figures don't know";
+    unknown.half = true;
+    for (const source::Weight weight : {source::Weight::caution, source::Weight::note})
+        for (const source::Remark& remark : cover_remarks(field))
+            if (remark.weight == weight &&
+                (weight == source::Weight::caution || remark.code == "cover-calendar-memory"))
+                unknown.remarks.push_back(remark.text);
+    if (!unknown.remarks.empty()) content.parts.push_back(std::move(unknown));
     return content;
 }
 

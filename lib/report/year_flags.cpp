@@ -14,7 +14,7 @@ struct Span {
 };
 
 constexpr double pole_room = 2.5, letter_room = 3.0;
-constexpr std::size_t most_levels = 9, most_lines = 3;
+constexpr std::size_t most_levels = 9, most_lines = 4;
 /// A flag takes no more of the panel than this, before its words go on a second line.
 constexpr double most_share = 0.42;
 
