@@ -1,0 +1,218 @@
+#include "raster/field_layer.h"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <array>
+#include <cerrno>
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <stdexcept>
+
+#include "raster/gdal_session.h"
+
+namespace soilhold::raster {
+
+namespace {
+
+[[noreturn]] void fail(const std::string& path, const std::string& what, const std::string& why) {
+    throw WriteError(fmt::format("{} {}: {}", path, what, why));
+}
+
+OGRGeometryH geometry_of(const std::vector<Part>& parts) {
+    OGRGeometryH all = OGR_G_CreateGeometry(wkbMultiPolygon);
+    const auto add_ring = [](OGRGeometryH polygon, const Ring& ring) {
+        OGRGeometryH line = OGR_G_CreateGeometry(wkbLinearRing);
+        for (const Point& point : ring) OGR_G_AddPoint_2D(line, point.x, point.y);
+        OGR_G_CloseRings(line);
+        OGR_G_AddGeometryDirectly(polygon, line);
+    };
+    for (const Part& part : parts) {
+        OGRGeometryH polygon = OGR_G_CreateGeometry(wkbPolygon);
+        add_ring(polygon, part.outer);
+        for (const Ring& hole : part.holes) add_ring(polygon, hole);
+        OGR_G_AddGeometryDirectly(all, polygon);
+    }
+    return all;
+}
+
+OGRLayerH create_layer(GDALDatasetH dataset, const std::string& name, OGRSpatialReferenceH reference,
+                       OGRwkbGeometryType type, const char* key_column, const std::string& description) {
+    const std::string fid = fmt::format("FID={}", key_column), says = fmt::format("DESCRIPTION={}", description);
+    std::string f = fid, d = says;
+    std::array<char*, 3> options{f.data(), d.data(), nullptr};
+    return GDALDatasetCreateLayer(dataset, name.c_str(), reference, type, options.data());
+}
+
+void create_column(OGRLayerH layer, const FieldColumn& column) {
+    const OGRFieldType type = column.kind == FieldColumn::Kind::text    ? OFTString
+                              : column.kind == FieldColumn::Kind::whole ? OFTInteger64
+                                                                        : OFTReal;
+    OGRFieldDefnH definition = OGR_Fld_Create(column.name.c_str(), type);
+    OGR_L_CreateField(layer, definition, 1);
+    OGR_Fld_Destroy(definition);
+}
+
+void set_value(OGRFeatureH feature, int column, const FieldValue& value) {
+    if (!value) return;
+    if (const auto* text = std::get_if<std::string>(&*value)) OGR_F_SetFieldString(feature, column, text->c_str());
+    if (const auto* whole = std::get_if<std::int64_t>(&*value)) OGR_F_SetFieldInteger64(feature, column, *whole);
+    if (const auto* real = std::get_if<double>(&*value)) OGR_F_SetFieldDouble(feature, column, *real);
+}
+
+bool add_row(OGRLayerH layer, const FieldRow& row) {
+    OGRFeatureH feature = OGR_F_Create(OGR_L_GetLayerDefn(layer));
+    for (std::size_t i = 0; i < row.values.size(); ++i) set_value(feature, static_cast<int>(i), row.values[i]);
+    if (row.parts != nullptr) OGR_F_SetGeometryDirectly(feature, geometry_of(*row.parts));
+    const bool added = OGR_L_CreateFeature(layer, feature) == OGRERR_NONE;
+    OGR_F_Destroy(feature);
+    return added;
+}
+
+bool add_style(GDALDatasetH dataset, const FieldLayer& layer) {
+    OGRLayerH styles = create_layer(dataset, "layer_styles", nullptr, wkbNone, "id", "colours of the layers");
+    if (styles == nullptr) return false;
+    const std::vector<FieldColumn> columns = {{FieldColumn::Kind::text, "f_table_catalog"},
+                                              {FieldColumn::Kind::text, "f_table_schema"},
+                                              {FieldColumn::Kind::text, "f_table_name"},
+                                              {FieldColumn::Kind::text, "f_geometry_column"},
+                                              {FieldColumn::Kind::text, "styleName"},
+                                              {FieldColumn::Kind::text, "styleQML"},
+                                              {FieldColumn::Kind::text, "styleSLD"},
+                                              {FieldColumn::Kind::whole, "useAsDefault"},
+                                              {FieldColumn::Kind::text, "description"},
+                                              {FieldColumn::Kind::text, "owner"},
+                                              {FieldColumn::Kind::text, "ui"},
+                                              {FieldColumn::Kind::text, "update_datetime"}};
+    for (const FieldColumn& column : columns) create_column(styles, column);
+    FieldRow row;
+    row.values = {std::string(),
+                  std::string(),
+                  layer.name,
+                  std::string("geom"),
+                  std::string(layer.graduated->title),
+                  style_of(*layer.graduated),
+                  std::string(),
+                  std::int64_t{1},
+                  std::string(layer.graduated->title),
+                  std::string(),
+                  FieldValue{},
+                  FieldValue{}};
+    return add_row(styles, row);
+}
+
+/// False where GDAL refused something; what it said is heard.
+bool write(GDALDatasetH dataset, const Placement& placement, const FieldLayer& layer) {
+    const Reference reference = reference_of(placement.crs);
+    OGRLayerH fields = create_layer(dataset, layer.name, reference.get(), wkbMultiPolygon, "fid", layer.description);
+    if (fields == nullptr) return false;
+    for (const FieldColumn& column : layer.columns) create_column(fields, column);
+    if (GDALDatasetStartTransaction(dataset, 0) != OGRERR_NONE) return false;
+    for (const FieldRow& row : layer.rows)
+        if (!add_row(fields, row)) return false;
+    if (layer.graduated && !add_style(dataset, layer)) return false;
+    return GDALDatasetCommitTransaction(dataset) == OGRERR_NONE;
+}
+
+void check(const FieldLayer& layer) {
+    for (const FieldRow& row : layer.rows)
+        if (row.values.size() != layer.columns.size())
+            throw std::invalid_argument("a row of a layer needs a value, or none, for each column");
+    if (layer.graduated && layer.graduated->colours.size() != layer.graduated->limits.size() + 1)
+        throw std::invalid_argument("a graduated layer needs one colour more than limits");
+}
+
+std::string escaped(const std::string& text) {
+    std::string result;
+    for (const char c : text) {
+        if (c == '&')
+            result += "&amp;";
+        else if (c == '<')
+            result += "&lt;";
+        else if (c == '>')
+            result += "&gt;";
+        else if (c == '"')
+            result += "&quot;";
+        else
+            result += c;
+    }
+    return result;
+}
+
+}  // namespace
+
+std::string style_of(const Graduated& style) {
+    std::string ranges, symbols;
+    for (std::size_t i = 0; i < style.colours.size(); ++i) {
+        const bool first = i == 0, last = i == style.limits.size();
+        const double low = first ? 0 : style.limits[i - 1], high = last ? 1e9 : style.limits[i];
+        const std::string label = first  ? fmt::format("below {:g}", high)
+                                  : last ? fmt::format("{:g} and more", low)
+                                         : fmt::format("{:g} to {:g}", low, high);
+        const Colour& colour = style.colours[i];
+        ranges += fmt::format(R"(<range symbol="{}" lower="{:.6f}" upper="{:.6f}" label="{}" render="true"/>)", i, low,
+                              high, label);
+        symbols += fmt::format(
+            R"(<symbol name="{}" type="fill" alpha="1"><layer class="SimpleFill" enabled="1" locked="0" pass="0">)"
+            R"(<Option type="Map"><Option name="color" type="QString" value="{},{},{},{}"/>)"
+            R"(<Option name="outline_color" type="QString" value="60,60,60,255"/>)"
+            R"(<Option name="outline_width" type="QString" value="0.2"/><Option name="style" type="QString" value="solid"/>)"
+            R"(</Option></layer></symbol>)",
+            i, colour[0], colour[1], colour[2], colour[3]);
+    }
+    return fmt::format(
+        R"(<!DOCTYPE qgis><qgis styleCategories="Symbology"><renderer-v2 type="graduatedSymbol" attr="{}" )"
+        R"(graduatedMethod="GraduatedColor" enableorderby="0"><ranges>{}</ranges><symbols>{}</symbols>)"
+        R"(</renderer-v2></qgis>)",
+        escaped(style.column), ranges, symbols);
+}
+
+PendingFieldLayer::PendingFieldLayer(const std::string& path, const Placement& placement, const FieldLayer& layer)
+    : target_(path), name_(path + ".XXXXXX.gpkg") {
+    check(layer);
+    wake_gdal();
+    const int file = mkstemps(name_.data(), 5);
+    if (file < 0) {
+        name_.clear();
+        fail(target_, "can't be written", std::strerror(errno));
+    }
+    ::close(file);
+    ::unlink(name_.c_str());
+    try {
+        const Listening listening;
+        Dataset dataset(GDALCreate(GDALGetDriverByName("GPKG"), name_.c_str(), 0, 0, 0, GDT_Unknown, nullptr));
+        if (!dataset) fail(target_, "can't be written", listening.words());
+        const bool whole = write(dataset.get(), placement, layer);
+        GDALFlushCache(dataset.get());
+        dataset.reset();
+        if (!whole || listening.failed()) fail(target_, "could not be written whole", listening.words());
+        const int written = ::open(name_.c_str(), O_RDONLY | O_CLOEXEC);
+        // A file is for others too, as far as the umask lets it.
+        const mode_t mask = ::umask(0);
+        ::umask(mask);
+        const bool kept = written >= 0 && ::fchmod(written, 0666 & ~mask) == 0 && ::fsync(written) == 0;
+        const int why = errno;
+        if (written >= 0) ::close(written);
+        if (!kept) fail(target_, "could not be flushed to the disk", std::strerror(why));
+    } catch (...) {
+        for (const char* ending : {"", "-journal", "-wal", "-shm"}) ::unlink((name_ + ending).c_str());
+        name_.clear();
+        throw;
+    }
+}
+
+PendingFieldLayer::~PendingFieldLayer() {
+    if (name_.empty()) return;
+    for (const char* ending : {"", "-journal", "-wal", "-shm"}) ::unlink((name_ + ending).c_str());
+}
+
+void PendingFieldLayer::finish() {
+    if (std::rename(name_.c_str(), target_.c_str()) != 0)
+        fail(target_, "could not be put in place", std::strerror(errno));
+    name_.clear();
+}
+
+}  // namespace soilhold::raster
