@@ -27,6 +27,11 @@ LossMap loss_map(const Layers& layers) {
             const CellFactors cell = cell_factors(layers, row, column);
             map.loss(row, column) = cell.loss();
             const auto all = cell.all();
+            // Channels, and cells without a height, lack no more than their slope.
+            if (std::isnan(cell.LS)) {
+                ++map.missing[2];
+                continue;
+            }
             for (std::size_t i = 0; i < all.size(); ++i) map.missing[i] += std::isnan(all[i]) ? 1 : 0;
         }
     return map;

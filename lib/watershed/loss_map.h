@@ -64,7 +64,7 @@ CellFactors cell_factors(const Layers& layers, std::int64_t row, std::int64_t co
 
 struct LossMap {
     terrain::Grid<float> loss;
-    std::array<std::int64_t, 5> missing{};  ///< cells that lack each factor, in the order of factor_names
+    std::array<std::int64_t, 5> missing{};  ///< cells without LS, and those with it that lack another (factor_names)
 };
 
 /// Loss with the factors of the layers alone. @throws std::invalid_argument for grids of other shapes
