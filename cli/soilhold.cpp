@@ -1,14 +1,12 @@
 // The command line of soilhold: reads the arguments and hands over to the command's own file.
 #include <CLI/CLI.hpp>
-#include <cstdio>
-#include <exception>
-#include <new>
+#include <cstring>
 
 #include "cover.h"
-#include "input/diagnostic.h"
+#include "map_commands.h"
 #include "options.h"
 #include "rain.h"
-#include "report/output.h"
+#include "run.h"
 
 namespace {
 
@@ -44,6 +42,8 @@ void shared_options(CLI::App& command, Options& options) {
 
 /// Parses the arguments and runs the command named.
 Exit run(int argc, char** argv) {
+    for (const auto& command : soilhold::cli::map_commands)
+        if (argc > 1 && std::strcmp(argv[1], command.name) == 0) return soilhold::cli::hand_over_to_maps(argv);
     CLI::App app{description, "soilhold"};
     app.set_version_flag("--version", "soilhold " SOILHOLD_VERSION);
     app.require_subcommand(1);
@@ -71,6 +71,7 @@ Exit run(int argc, char** argv) {
     soilhold::input::RainOptions rain_columns;
     CLI::App* rain = app.add_subcommand("rain", "erosivity R from the record of a rain gauge");
     soilhold::cli::rain_options(*rain, options, rain_columns);
+    for (const auto& command : soilhold::cli::map_commands) app.add_subcommand(command.name, command.says);
 
     try {
         app.parse(argc, argv);
@@ -80,8 +81,7 @@ Exit run(int argc, char** argv) {
             app.exit(error);
             return Exit::done;
         }
-        std::fprintf(stderr, "soilhold: %s [arguments]\nTry 'soilhold --help'.\n", error.what());
-        return Exit::bad_input;
+        return soilhold::cli::refuse_arguments(error.what());
     }
     if (estimate->parsed()) return soilhold::cli::estimate(options);
     if (compare->parsed()) return soilhold::cli::compare(options);
@@ -91,31 +91,8 @@ Exit run(int argc, char** argv) {
     return soilhold::cli::cite(options);
 }
 
-void print_mistakes(const soilhold::input::InputError& error) {
-    for (const auto& diagnostic : error.diagnostics) std::fputs(soilhold::input::render(diagnostic).c_str(), stderr);
-    std::fprintf(stderr, "%zu %s to mend; nothing was written.\n", error.diagnostics.size(),
-                 error.diagnostics.size() == 1 ? "mistake" : "mistakes");
-}
-
 }  // namespace
 
 int main(int argc, char** argv) {
-    Exit exit = Exit::machine_failed;
-    try {
-        exit = run(argc, argv);
-    } catch (const soilhold::input::InputError& error) {
-        print_mistakes(error);
-        exit = Exit::bad_input;
-    } catch (const soilhold::report::OutputError& error) {
-        std::fprintf(stderr, "soilhold: %s\n", error.what());
-    } catch (const std::bad_alloc&) {
-        std::fputs("soilhold: out of memory\n", stderr);
-    } catch (const std::exception& error) {
-        std::fprintf(
-            stderr,
-            "soilhold: a fault of the program, not of your file: %s\nPlease report it with the file that led to "
-            "it.\n",
-            error.what());
-    }
-    return static_cast<int>(exit);
+    return soilhold::cli::run_and_say([&] { return run(argc, argv); });
 }

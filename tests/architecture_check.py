@@ -17,7 +17,7 @@ ROOMS = ["units", "source", "spread", "soiltest", "factors", "rotation", "struct
          "raster", "watershed", "report"]
 THIRD_PARTY = {
     "yaml-cpp/": {"input"},
-    "nlohmann/": {"report"},
+    "nlohmann/": {"report", "cli"},
     "cairo": {"report"},
     "pango/": {"report"},
     "hb": {"report"},

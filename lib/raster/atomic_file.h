@@ -1,7 +1,9 @@
 /// Writing rasters so that they appear whole or not at all.
 ///
-/// A file is written under a temporary name in its own folder, flushed to the disk and renamed into place: a reader
-/// sees the old file or the new one. GeoTIFF in tiles of 256, packed with ZSTD; statistics are worked out on the way.
+/// A file is written without a name in its own folder (Linux's O_TMPFILE), flushed to the disk, and only then given its
+/// name: a reader sees the old file or the new one, and a program that is killed leaves nothing behind. Where the file
+/// system can't do that, and for cloud-optimized files, it is written under a temporary name, which stays behind when
+/// the program is killed. GeoTIFF in tiles of 256, packed with ZSTD; statistics are worked out on the way.
 /// A grid larger than memory is written tile by tile with a TileWriter.
 #pragma once
 
@@ -38,6 +40,10 @@ struct WriteOptions {
     std::vector<Colour> colours;                  ///< of a grid of bytes: the colour of class 0, 1, ...
 };
 
+/// Whether a file in this path's folder would be written without a name until it is whole.
+/// @throws WriteError where nothing can be written there
+bool written_unnamed(const std::string& path);
+
 /// Reals as Float32, NaN the nodata value. @throws WriteError; std::invalid_argument where the grid and its placement
 /// differ in size
 void write_values(const std::string& path, const terrain::Grid<float>& grid, const Placement& placement,
@@ -65,7 +71,13 @@ class TileWriter {
     /// reaches beyond the grid or is of the other kind
     void put(std::int64_t row, std::int64_t column, const terrain::Grid<float>& tile);
     void put(std::int64_t row, std::int64_t column, const terrain::Grid<std::uint8_t>& tile);
-    /// Flushes and renames. @throws WriteError
+    /// All of a grid, in strips of whole tiles, so that GDAL gets no second copy of a large one.
+    void put_all(const terrain::Grid<float>& grid);
+    void put_all(const terrain::Grid<std::uint8_t>& grid);
+    /// Flushes to the disk, not yet in place: for several files, all are flushed before the first is finished.
+    /// @throws WriteError
+    void flush();
+    /// Flushes, if it was not done, and puts it in place. @throws WriteError
     void finish();
 
   private:

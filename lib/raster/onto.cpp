@@ -83,7 +83,8 @@ Drawn read_shapes(const std::string& path, const Placement& placement, const Bur
                     fmt::format("feature {} has '{}' in the column '{}'; a whole number is wanted there.", number,
                                 text_or_empty(OGR_F_GetFieldAsString(feature, column)), options.id_column));
         }
-        drawn.shapes.push_back(std::move(shape));
+        drawn.shapes.push_back(options.edges ? Geometry(OGR_G_ForceToMultiLineString(shape.release()))
+                                             : std::move(shape));
         drawn.ids.push_back(id);
     });
     return drawn;

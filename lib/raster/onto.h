@@ -48,6 +48,7 @@ struct BurnOptions {
     /// Every cell that is touched, not only those whose centre is inside: for barriers, which water must not slip
     /// through. Where features meet in a cell the later one stands.
     bool all_touched = false;
+    bool edges = false;  ///< of areas only their edges are drawn, not the ground inside
 };
 
 /// The ids of the features of a vector file, no_class elsewhere. @throws RasterError: the file can't be read, no such

@@ -1,0 +1,262 @@
+// soilhold terrain: the slope factor LS of each cell of a raster of heights.
+#include "terrain.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+
+#include "interrupt.h"
+#include "progress_line.h"
+#include "raster/atomic_file.h"
+#include "raster/height_unit.h"
+#include "run.h"
+#include "terrain_words.h"
+#include "units/reading.h"
+
+namespace soilhold::cli {
+
+namespace {
+
+using raster::Placement;
+using raster::TileWriter;
+using terrain::Grid;
+
+/// An argument that can't be read.
+struct BadArgument {
+    std::string why;
+};
+
+double read_argument(const char* option, units::Kind kind, const std::string& text) {
+    try {
+        return units::read(kind, text).si;
+    } catch (const units::ReadingError& error) {
+        throw BadArgument{fmt::format("{} {}: {}", option, text, error.what())};
+    }
+}
+
+std::optional<raster::LengthUnit> read_unit(const char* option, const std::string& text) {
+    if (text.empty()) return std::nullopt;
+    const auto unit = raster::length_unit(text);
+    if (!unit)
+        throw BadArgument{fmt::format("{} {}: no such unit of length. One looks like this: m, ft.", option, text)};
+    return unit;
+}
+
+watershed::SlopeMapOptions read_arguments(const TerrainArguments& arguments) {
+    watershed::SlopeMapOptions options;
+    raster::ElevationOptions& heights = options.elevation;
+    heights.crs = arguments.crs;
+    heights.project = arguments.project;
+    heights.cell_unit = read_unit("--cell-unit", arguments.cell_unit);
+    heights.height_unit = read_unit("--height-unit", arguments.height_unit);
+    if (!arguments.cell.empty()) {
+        heights.cell_m = read_argument("--cell", units::Kind::length, arguments.cell);
+        if (!(heights.cell_m > 0)) throw BadArgument{"--cell " + arguments.cell + ": a cell has a width above 0."};
+    }
+    if (!arguments.nodata.empty()) {
+        char* end = nullptr;
+        heights.nodata = std::strtod(arguments.nodata.c_str(), &end);
+        if (*end != '\0') throw BadArgument{"--nodata " + arguments.nodata + ": that is no number."};
+    }
+    options.barriers = arguments.barriers;
+    if (!arguments.longest.empty()) {
+        const double longest_m = read_argument("--longest", units::Kind::length, arguments.longest);
+        if (!(longest_m > 0 && longest_m <= terrain::most_slope_m))
+            throw BadArgument{"--longest " + arguments.longest +
+                              ": water runs as a sheet and in rills for at most 304.8 m (1000 ft)."};
+        options.rules.longest_slope_m = longest_m;
+    }
+    if (!arguments.channel.empty()) {
+        options.rules.channel_from_m2 = read_argument("--channel", units::Kind::area, arguments.channel);
+        if (!(options.rules.channel_from_m2 > 0))
+            throw BadArgument{"--channel " + arguments.channel + ": a channel drains more than nothing."};
+    }
+    using factors::RillRatio;
+    options.rules.rill_ratio = arguments.rills == "low"       ? RillRatio::low
+                               : arguments.rills == "high"    ? RillRatio::high
+                               : arguments.rills == "thawing" ? RillRatio::thawing
+                                                              : RillRatio::moderate;
+    using watershed::Routing;
+    options.routing = arguments.routing == "d-infinity" ? Routing::d_infinity
+                      : arguments.routing == "multiple" ? Routing::multiple
+                                                        : Routing::d8;
+    options.threads = arguments.threads;
+    return options;
+}
+
+/// NAME for NAME-ls.tif: as given, or the raster's own name without its ending, in the folder one stands in.
+std::string stem_of(const TerrainArguments& arguments) {
+    return arguments.out.empty() ? std::filesystem::path(arguments.file).stem().string() : arguments.out;
+}
+
+/// The files of one run: each is written when its grid is there, all are put in place at the end.
+class Files {
+  public:
+    Files(const TerrainArguments& arguments, const watershed::SlopeMapOptions& options)
+        : arguments_(arguments), options_(options), stem_(stem_of(arguments)) {}
+
+    std::string path(const std::string& output) const { return stem_ + "-" + output + ".tif"; }
+    const std::vector<std::string>& paths() const { return paths_; }
+
+    watershed::SlopeMapTakers::Values values(const std::string& output, const std::string& unit,
+                                             const std::string& description, float factor = 1) {
+        return [this, output, unit, description, factor](const Placement& placement, const Grid<float>& grid) {
+            TileWriter& file = open(output, unit, description, placement, TileWriter::Kind::values);
+            if (factor == 1) {
+                file.put_all(grid);
+            } else {
+                for (std::int64_t row = 0; row < grid.rows(); row += TileWriter::side) {
+                    terrain::Shape shape = grid.shape();
+                    shape.rows = std::min(TileWriter::side, grid.rows() - row);
+                    Grid<float> strip(shape, terrain::Unset{});
+                    for (std::int64_t r = 0; r < shape.rows; ++r)
+                        std::ranges::transform(grid.row(row + r), strip.row(r).begin(),
+                                               [&](float value) { return value * factor; });
+                    file.put(row, 0, strip);
+                }
+            }
+            file.flush();
+        };
+    }
+
+    watershed::SlopeMapTakers::Classes classes(const std::string& output, const std::string& description) {
+        return [this, output, description](const Placement& placement, const Grid<std::uint8_t>& grid) {
+            TileWriter& file = open(output, "", description, placement, TileWriter::Kind::classes);
+            file.put_all(grid);
+            file.flush();
+        };
+    }
+
+    void put_in_place() {
+        for (const auto& file : files_) file->finish();
+    }
+
+  private:
+    TileWriter& open(const std::string& output, const std::string& unit, const std::string& description,
+                     const Placement& placement, TileWriter::Kind kind) {
+        raster::WriteOptions write;
+        write.unit = unit;
+        write.description = description;
+        write.metadata = terrain_lineage(arguments_, options_, output);
+        if (kind == TileWriter::Kind::classes) write.no_class = 0;
+        paths_.push_back(path(output));
+        files_.push_back(std::make_unique<TileWriter>(paths_.back(), placement, kind, write));
+        return *files_.back();
+    }
+
+    const TerrainArguments& arguments_;
+    const watershed::SlopeMapOptions& options_;
+    std::string stem_;
+    std::vector<std::string> paths_;
+    std::vector<std::unique_ptr<TileWriter>> files_;
+};
+
+watershed::SlopeMapTakers takers_for(const std::vector<std::string>& write, Files& files) {
+    watershed::SlopeMapTakers takers;
+    takers.slope_factor = files.values("ls", "1", "slope factor LS");
+    for (const std::string& output : write) {
+        if (output == "slope") takers.gradient = files.values("slope", "%", "slope, rise over run", 100);
+        if (output == "filled") takers.filled = files.values("filled", "m", "height, depressions filled");
+        if (output == "area")
+            takers.area = files.values("area", "m2", "ground that drains through the cell, itself included");
+        if (output == "length")
+            takers.slope_length = files.values("length", "m", "slope length that LS was worked out for");
+        if (output == "directions")
+            takers.directions = files.classes(
+                "directions", "water goes to: 1 E, 2 S, 3 W, 4 N, 5 SE, 6 SW, 7 NW, 8 NE, 9 out of the grid");
+    }
+    return takers;
+}
+
+void check_targets(const TerrainArguments& arguments, const Files& files, std::vector<std::string> outputs) {
+    outputs.emplace_back("ls");
+    for (const std::string& output : outputs) {
+        std::error_code none;
+        if (std::filesystem::equivalent(files.path(output), arguments.file, none))
+            throw BadArgument{files.path(output) + " is the raster of heights itself. Give another --out."};
+    }
+    // A folder that can't be written is said before the work, not after it.
+    if (!raster::written_unnamed(files.path("ls"))) hold_back_interrupts();
+}
+
+}  // namespace
+
+void terrain_options(CLI::App& command, TerrainArguments& arguments) {
+    command.add_option("DEM", arguments.file, "a raster of ground heights, of any kind GDAL reads")->required();
+    command.add_option("--out", arguments.out, "NAME makes NAME-ls.tif; the raster's own name when not given");
+    command.add_option("--write", arguments.write, "more grids: slope, area, filled, directions, length")
+        ->delimiter(',')
+        ->check(CLI::IsMember({"slope", "area", "filled", "directions", "length"}));
+    command.add_option("--cell", arguments.cell, "width of the working cell, like 5 m; the file's when not given");
+    command.add_option("--project", arguments.project, "bring it onto this map: EPSG:32617, or auto (its UTM zone)");
+    command.add_option("--crs", arguments.crs, "the map the file is in, where it doesn't say");
+    command.add_option("--cell-unit", arguments.cell_unit, "m or ft, for a file without a map");
+    command.add_option("--height-unit", arguments.height_unit, "m or ft, where the file doesn't say");
+    command.add_option("--nodata", arguments.nodata, "what stands for 'no height', where the file doesn't say");
+    command
+        .add_option("--barriers", arguments.barriers,
+                    "a vector file whose lines and edges of areas stop water; may be given again")
+        ->take_all()
+        ->expected(1);
+    command.add_option("--longest", arguments.longest, "longest slope; 400 ft when not given, at most 1000 ft");
+    command.add_option("--channel", arguments.channel, "drained ground from which a cell is a channel; 2 ha");
+    command.add_option("--rills", arguments.rills, "share of rills: low, moderate (when not given), high, thawing")
+        ->check(CLI::IsMember({"low", "moderate", "high", "thawing"}));
+    command.add_option("--routing", arguments.routing, "of water: d8 (when not given), d-infinity, multiple")
+        ->check(CLI::IsMember({"d8", "d-infinity", "multiple"}));
+    command.add_option("--threads", arguments.threads, "as many as the machine has when not given")
+        ->check(CLI::Range(1, 1024));
+    command.add_flag("--json", arguments.json, "one JSON object in SI units");
+    command.add_flag("--quiet", arguments.quiet, "no progress on standard error");
+    command.footer("docs/terrain.md says what is done, in order, and whose each step is.");
+}
+
+std::vector<std::string> with_units_joined(const std::vector<std::string>& words) {
+    std::vector<std::string> joined;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        joined.push_back(words[i]);
+        const bool length = words[i] == "--cell" || words[i] == "--longest";
+        if ((!length && words[i] != "--channel") || i + 2 >= words.size()) continue;
+        const bool number = words[i + 1].find_first_not_of("0123456789.") == std::string::npos;
+        if (!number || !units::find_unit(length ? units::Kind::length : units::Kind::area, words[i + 2])) continue;
+        joined.push_back(words[i + 1] + " " + words[i + 2]);
+        i += 2;
+    }
+    return joined;
+}
+
+Exit terrain(const TerrainArguments& arguments) {
+    try {
+        const watershed::SlopeMapOptions options = read_arguments(arguments);
+        ::setenv("GDAL_NUM_THREADS", arguments.threads > 0 ? std::to_string(arguments.threads).c_str() : "ALL_CPUS", 0);
+        Files files(arguments, options);
+        check_targets(arguments, files, arguments.write);
+        const watershed::SlopeMapTakers takers = takers_for(arguments.write, files);
+        watershed::SlopeMapResult result;
+        {
+            ProgressLine line(!arguments.quiet);
+            result = watershed::slope_map(arguments.file, options, takers, [&](double share) {
+                line.reached(share);
+                return interrupted_by() == 0;
+            });
+        }
+        files.put_in_place();
+        const TerrainSaid said{arguments, options, result, files.paths()};
+        std::fputs((arguments.json ? terrain_json(said) : terrain_text(said)).c_str(), stdout);
+        return Exit::done;
+    } catch (const BadArgument& bad) {
+        return refuse_arguments(bad.why.c_str());
+    } catch (const watershed::Stopped&) {
+        std::fputs("soilhold: stopped; nothing was written.\n", stderr);
+        return Exit::machine_failed;
+    }
+}
+
+}  // namespace soilhold::cli

@@ -1,0 +1,233 @@
+#include "watershed/slope_map.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <utility>
+
+#include "raster/layer.h"
+#include "raster/onto.h"
+#include "terrain/accumulation.h"
+#include "terrain/capped_accumulation.h"
+#include "terrain/d_infinity.h"
+#include "terrain/flow_directions.h"
+#include "terrain/horn_slope.h"
+#include "terrain/multiple_flow.h"
+
+namespace soilhold::watershed {
+
+namespace {
+
+using terrain::Grid;
+using terrain::Tiling;
+
+/// Says how far it is before each step; the shares are about those of time.
+class Steps {
+  public:
+    explicit Steps(const std::function<bool(double)>& progress) : progress_(progress) {}
+    void reached(double share) const {
+        if (progress_ && !progress_(share)) throw Stopped{};
+    }
+
+  private:
+    const std::function<bool(double)>& progress_;
+};
+
+Grid<std::uint8_t> barriers_of(const SlopeMapOptions& options, const raster::Placement& placement,
+                               const terrain::Shape& shape, source::Remarks& remarks) {
+    Grid<std::uint8_t> barriers;
+    if (options.barriers.empty()) return barriers;
+    barriers = Grid<std::uint8_t>(shape, 0);
+    raster::BurnOptions burn;
+    burn.all_touched = true;
+    burn.edges = true;
+    for (const std::string& path : options.barriers) {
+        const raster::Classes drawn = raster::burn_onto(path, placement, burn);
+        remarks.insert(remarks.end(), drawn.remarks.begin(), drawn.remarks.end());
+        const auto from = drawn.grid.values();
+        const auto to = barriers.values();
+        for (std::size_t i = 0; i < to.size(); ++i) to[i] = to[i] || from[i] != raster::no_class;
+    }
+    return barriers;
+}
+
+/// (A + D^2) / (D x) at the lower side of each cell, m, held to the longest slope; a cell is never shorter than itself.
+Grid<float> slope_lengths(const Grid<float>& ground, const Grid<double>& drained, const Grid<float>& slope_factor,
+                          double longest_m, const Tiling& tiling) {
+    const double cell_m = ground.shape().cell_m;
+    Grid<float> lengths(ground.shape(), terrain::Unset{});
+    const terrain::TileCut cut(ground.shape(), tiling.side);
+    terrain::in_parallel(cut.count(), tiling.threads, [&](std::int64_t t) {
+        const terrain::Tile tile = cut.tile(t);
+        const auto patch = terrain::cut_patch(ground, tile, terrain::no_value);
+        const auto width = static_cast<std::size_t>(tile.columns);
+        std::vector<float> gradient(width), contour(width);
+        for (std::int64_t r = 0; r < tile.rows; ++r) {
+            terrain::horn_row(&patch(r - 1, 0), &patch(r, 0), &patch(r + 1, 0), tile.columns, cell_m, gradient.data(),
+                              contour.data());
+            for (std::size_t c = 0; c < width; ++c) {
+                const std::int64_t row = tile.row + r, column = tile.column + static_cast<std::int64_t>(c);
+                const double own_m = cell_m / contour[c];
+                const double length_m = std::max(std::min(drained(row, column) * own_m, longest_m), own_m);
+                lengths(row, column) =
+                    std::isnan(slope_factor(row, column)) ? terrain::no_value : static_cast<float>(length_m);
+            }
+        }
+    });
+    return lengths;
+}
+
+Grid<float> areas(const Grid<double>& drained, const Grid<float>& ground) {
+    const double cell_m2 = drained.shape().cell_m * drained.shape().cell_m;
+    Grid<float> area(drained.shape(), terrain::Unset{});
+    const auto from = drained.values();
+    const auto height = ground.values();
+    for (std::size_t i = 0; i < from.size(); ++i)
+        area.values()[i] = std::isnan(height[i]) ? terrain::no_value : static_cast<float>(from[i] * cell_m2);
+    return area;
+}
+
+/// What a careful colleague would ask of such a map. The limits are our own.
+void add_cautions(const std::string& path, SlopeMapResult& result) {
+    const auto caution = [&](const char* code, const std::string& text) {
+        result.remarks.push_back({source::Weight::caution, code, text, path});
+    };
+    if (result.shape.cell_m > 15)
+        caution("coarse-cells", fmt::format("Cells of {:.3g} m even out the bends of most hillslopes: slopes come out "
+                                            "gentler, and LS with them. Take finer heights where there are some.",
+                                            result.shape.cell_m));
+    if (result.filled.deepest_m > 5)
+        caution("deep-pit", fmt::format("A pit was filled {:.3g} m deep. Is it a quarry, or does a road or bridge "
+                                        "stand across the stream that drains it?",
+                                        result.filled.deepest_m));
+    const double raised = static_cast<double>(result.filled.cells_raised) /
+                          static_cast<double>(std::max<std::int64_t>(1, result.cells_with_height));
+    if (raised > 0.1)
+        caution("much-filled", fmt::format("{:.0f} % of the ground lies in pits that were filled: water is sent over "
+                                           "them as over level ground.",
+                                           100 * raised));
+    if (result.slope_factor.cells == 0)
+        caution("no-slope-factor",
+                "Every cell drains so much ground that it counts as a channel: none has an LS. Give "
+                "a larger --channel.");
+}
+
+/// The ground within the longest slope upstream, where water spreads; infinite in channels, which single directions
+/// decide: how much a channel drains has no cap.
+Grid<double> spread_out(const terrain::CappedGround& ground, Grid<double> single, double channel_cells,
+                        const SlopeMapOptions& options) {
+    Grid<std::uint8_t> channel(single.shape(), terrain::Unset{});
+    std::ranges::transform(single.values(), channel.values().begin(),
+                           [&](double cells) { return cells >= channel_cells ? std::uint8_t{1} : std::uint8_t{0}; });
+    single = {};
+    const std::int64_t steps =
+        std::max<std::int64_t>(1, terrain::steps_within(options.rules.longest_slope_m, channel.shape().cell_m));
+    const Tiling tiling{.side = std::max<std::int64_t>(256, steps), .threads = options.threads};
+    const auto rule = options.routing == Routing::d_infinity ? terrain::d_infinity_flow : terrain::freeman_flow;
+    Grid<double> drained = terrain::capped_accumulation(ground, rule, steps, tiling);
+    const auto cells = drained.values();
+    for (std::size_t i = 0; i < cells.size(); ++i)
+        if (channel.values()[i] != 0) cells[i] = std::numeric_limits<double>::infinity();
+    return drained;
+}
+
+}  // namespace
+
+Spread spread_of(const Grid<float>& grid) {
+    // Of a float >= 0 the leading bits grow with its value: sign and exponent 9, then 11 of the fraction.
+    constexpr int dropped = 12;
+    std::vector<std::int64_t> counts(std::size_t{1} << (32 - dropped), 0);
+    Spread spread;
+    for (std::int64_t r = 0; r < grid.rows(); ++r) {
+        double sum = 0;  // a row at a time: less is lost
+        for (const float value : grid.row(r)) {
+            if (!(value >= 0)) continue;
+            ++counts[std::bit_cast<std::uint32_t>(value) >> dropped];
+            ++spread.cells;
+            sum += value;
+        }
+        spread.mean += sum;
+    }
+    if (spread.cells == 0) return spread;
+    spread.mean /= static_cast<double>(spread.cells);
+    const auto quantile = [&](double share) {
+        const auto wanted = static_cast<std::int64_t>(std::ceil(share * static_cast<double>(spread.cells)));
+        std::int64_t below = 0;
+        std::size_t bin = 0;
+        while (bin + 1 < counts.size() && below + counts[bin] < wanted) below += counts[bin++];
+        const auto low = static_cast<std::uint32_t>(bin << dropped);
+        return bin == 0 ? 0.0 : static_cast<double>(std::bit_cast<float>(low + (1U << (dropped - 1))));
+    };
+    spread.tenth = quantile(0.1);
+    spread.middle = quantile(0.5);
+    spread.nine_tenth = quantile(0.9);
+    return spread;
+}
+
+SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options, const SlopeMapTakers& takers,
+                         const std::function<bool(double)>& progress) {
+    const Steps steps(progress);
+    const Tiling tiling{.threads = options.threads};
+    SlopeMapResult result;
+
+    steps.reached(0);
+    raster::Elevation read = raster::read_elevation(path, options.elevation);
+    Grid<float> ground = std::move(read.height_m);
+    result.placement = read.placement;
+    result.shape = ground.shape();
+    result.remarks = std::move(read.remarks);
+    result.cells_with_height =
+        std::ranges::count_if(ground.values(), [](float height) { return std::isfinite(height); });
+    const Grid<std::uint8_t> barriers = barriers_of(options, result.placement, result.shape, result.remarks);
+    result.barrier_cells = std::ranges::count_if(barriers.values(), [](std::uint8_t cell) { return cell != 0; });
+
+    steps.reached(0.2);
+    {
+        const terrain::Slopes slopes = terrain::horn_slopes(ground, tiling);
+        result.gradient = spread_of(slopes.gradient);
+        if (takers.gradient) takers.gradient(result.placement, slopes.gradient);
+    }
+
+    steps.reached(0.3);
+    Grid<float> filled = ground;
+    result.filled = terrain::fill_depressions(filled, tiling);
+    if (takers.filled) takers.filled(result.placement, filled);
+
+    steps.reached(0.5);
+    Grid<terrain::Direction> directions = terrain::flow_directions(filled, tiling);
+    if (options.routing == Routing::d8) filled = {};
+    if (takers.directions) {
+        Grid<std::uint8_t> classes(result.shape, terrain::Unset{});
+        std::ranges::transform(directions.values(), classes.values().begin(),
+                               [](terrain::Direction way) { return static_cast<std::uint8_t>(way); });
+        takers.directions(result.placement, classes);
+    }
+
+    steps.reached(0.6);
+    const Grid<std::uint8_t>* stops = options.barriers.empty() ? nullptr : &barriers;
+    Grid<double> drained = terrain::accumulate(directions, {.barriers = stops}, tiling);
+    const double channel_cells = options.rules.channel_from_m2 / (result.shape.cell_m * result.shape.cell_m);
+    result.channel_cells =
+        std::ranges::count_if(drained.values(), [&](double cells) { return cells >= channel_cells; });
+    if (takers.area) takers.area(result.placement, areas(drained, ground));
+    if (options.routing != Routing::d8)
+        drained = spread_out({filled, directions, stops}, std::move(drained), channel_cells, options);
+    filled = {};
+    directions = {};
+
+    steps.reached(0.75);
+    const Grid<float> slope_factor = terrain::slope_factors({ground, drained}, options.rules, tiling);
+    result.slope_factor = spread_of(slope_factor);
+    steps.reached(0.85);
+    if (takers.slope_factor) takers.slope_factor(result.placement, slope_factor);
+    if (takers.slope_length)
+        takers.slope_length(result.placement,
+                            slope_lengths(ground, drained, slope_factor, options.rules.longest_slope_m, tiling));
+    add_cautions(path, result);
+    steps.reached(1);
+    return result;
+}
+
+}  // namespace soilhold::watershed

@@ -1,0 +1,88 @@
+/// The slope factor LS of a raster of heights, from the file to the grids: read, slope, fill, route, gather, LS.
+///
+/// Needs: a raster of heights (raster/elevation.h). Order: the slope is taken from the ground as surveyed; water is
+/// routed over the ground with its depressions filled; the ground that drains into each cell starts anew at barriers
+/// and is held to the longest slope; cells from a drained area on are channels and have no LS.
+/// Nodata: cells without a height have no value in any grid; water leaves there, as at the border.
+/// Memory: at most 20 bytes a cell beside what is handed out: grids go as soon as nothing needs them.
+/// The same bits for any number of threads.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <functional>
+#include <limits>
+#include <string>
+#include <vector>
+
+#include "raster/elevation.h"
+#include "terrain/depressions.h"
+#include "terrain/direction.h"
+#include "terrain/grid.h"
+#include "terrain/slope_length_grid.h"
+
+namespace soilhold::watershed {
+
+/// Where water goes from a cell.
+enum class Routing {
+    d8,          ///< all to the neighbour down the steepest way
+    d_infinity,  ///< to the one or two neighbours that the line of fall lies between
+    multiple,    ///< to all lower neighbours, more where it falls more steeply
+};
+
+struct SlopeMapOptions {
+    raster::ElevationOptions elevation;
+    std::vector<std::string> barriers;  ///< vector files: lines, and the edges of areas
+    terrain::SlopeLengthRules rules{.rill_ratio = factors::RillRatio::moderate,
+                                    .longest_slope_m = terrain::usual_longest_slope_m,
+                                    .channel_from_m2 = 20'000};
+    Routing routing = Routing::d8;
+    int threads = 0;  ///< 0: as many as the machine has
+};
+
+/// Quantiles of the cells that have a value, and their mean.
+struct Spread {
+    std::int64_t cells = 0;
+    double tenth = 0;       ///< 10 % lie below
+    double middle = 0;      ///< 50 %
+    double nine_tenth = 0;  ///< 90 %
+    double mean = 0;
+};
+
+/// Exact to 1/2048 of a value: floats are counted by their leading bits. Values >= 0; NaN is left out.
+Spread spread_of(const terrain::Grid<float>& grid);
+
+struct SlopeMapResult {
+    raster::Placement placement;
+    terrain::Shape shape;
+    std::int64_t cells_with_height = 0;
+    std::int64_t channel_cells = 0;
+    std::int64_t barrier_cells = 0;
+    terrain::FillReport filled;
+    Spread gradient;      ///< rise over run
+    Spread slope_factor;  ///< LS
+    source::Remarks remarks;
+};
+
+/// Grids as they become final. Each is handed over once, by the step that made it; what is empty is not wanted.
+struct SlopeMapTakers {
+    using Values = std::function<void(const raster::Placement&, const terrain::Grid<float>&)>;
+    using Classes = std::function<void(const raster::Placement&, const terrain::Grid<std::uint8_t>&)>;
+    Values gradient;      ///< rise over run
+    Values filled;        ///< m
+    Classes directions;   ///< terrain::Direction
+    Values area;          ///< ground that drains through a cell, m2, by single directions where routing is d8
+    Values slope_length;  ///< what LS was worked out for: ground by width of contour, held to the longest slope, m
+    Values slope_factor;  ///< LS
+};
+
+/// The work was stopped by its progress callback.
+struct Stopped {};
+
+/// @param progress  told the share done, 0 to 1; false stops the work. Empty: nobody asks
+/// @throws raster::RasterError, raster::WriteError (of the takers), std::invalid_argument for rules out of range,
+/// Stopped
+SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options, const SlopeMapTakers& takers,
+                         const std::function<bool(double)>& progress = {});
+
+}  // namespace soilhold::watershed
