@@ -74,7 +74,7 @@ watershed::SlopeMapOptions read_arguments(const TerrainArguments& arguments) {
         options.rules.longest_slope_m = longest_m;
     }
     if (!arguments.channel.empty()) {
-        options.rules.channel_from_m2 = read_argument("--channel", units::Kind::area, arguments.channel);
+        options.rules.channel_from_m2 = 1e4 * read_argument("--channel", units::Kind::area, arguments.channel);
         if (!(options.rules.channel_from_m2 > 0))
             throw BadArgument{"--channel " + arguments.channel + ": a channel drains more than nothing."};
     }
@@ -193,6 +193,8 @@ void terrain_options(CLI::App& command, TerrainArguments& arguments) {
     command.add_option("--out", arguments.out, "NAME makes NAME-ls.tif; the raster's own name when not given");
     command.add_option("--write", arguments.write, "more grids: slope, area, filled, directions, length")
         ->delimiter(',')
+        ->take_all()
+        ->expected(1)
         ->check(CLI::IsMember({"slope", "area", "filled", "directions", "length"}));
     command.add_option("--cell", arguments.cell, "width of the working cell, like 5 m; the file's when not given");
     command.add_option("--project", arguments.project, "bring it onto this map: EPSG:32617, or auto (its UTM zone)");

@@ -114,9 +114,9 @@ std::string terrain_text(const TerrainSaid& said) {
                                                           : count(static_cast<std::int64_t>(filled.volume_m3))));
     text += row("water goes", routing_words(said.options.routing));
     text += row("longest slope", both(units::Kind::length, said.options.rules.longest_slope_m));
-    text += row("channels",
-                fmt::format("from {} drained; {} cells, without LS",
-                            both(units::Kind::area, said.options.rules.channel_from_m2), count(result.channel_cells)));
+    text += row("channels", fmt::format("from {} drained; {} cells, without LS",
+                                        both(units::Kind::area, said.options.rules.channel_from_m2 / 1e4),
+                                        count(result.channel_cells)));
     if (!said.options.barriers.empty()) text += row("barriers", fmt::format("{} cells", count(result.barrier_cells)));
     text += row("rills", said.arguments.rills);
     text += fmt::format("\n  {:<16}{:>8}{:>8}{:>8}{:>8}\n", "share below", "10 %", "50 %", "90 %", "mean");
