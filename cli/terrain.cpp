@@ -49,6 +49,25 @@ std::optional<raster::LengthUnit> read_unit(const char* option, const std::strin
     return unit;
 }
 
+/// "slope,area", "length" -> slope, area, length, each once.
+std::vector<std::string> outputs_of(const TerrainArguments& arguments) {
+    const std::vector<std::string> known{"slope", "area", "filled", "directions", "length"};
+    std::vector<std::string> outputs;
+    for (const std::string& given : arguments.write)
+        for (std::size_t at = 0; at <= given.size();) {
+            const std::size_t end = std::min(given.find(',', at), given.size());
+            const std::string output = given.substr(at, end - at);
+            at = end + 1;
+            if (std::ranges::find(known, output) == known.end())
+                throw BadArgument{
+                    fmt::format("--write {}: there are slope, area, filled, directions and length; LS is "
+                                "always written.",
+                                output)};
+            if (std::ranges::find(outputs, output) == outputs.end()) outputs.push_back(output);
+        }
+    return outputs;
+}
+
 watershed::SlopeMapOptions read_arguments(const TerrainArguments& arguments) {
     watershed::SlopeMapOptions options;
     raster::ElevationOptions& heights = options.elevation;
@@ -191,11 +210,8 @@ void check_targets(const TerrainArguments& arguments, const Files& files, std::v
 void terrain_options(CLI::App& command, TerrainArguments& arguments) {
     command.add_option("DEM", arguments.file, "a raster of ground heights, of any kind GDAL reads")->required();
     command.add_option("--out", arguments.out, "NAME makes NAME-ls.tif; the raster's own name when not given");
-    command.add_option("--write", arguments.write, "more grids: slope, area, filled, directions, length")
-        ->delimiter(',')
-        ->take_all()
-        ->expected(1)
-        ->check(CLI::IsMember({"slope", "area", "filled", "directions", "length"}));
+    command.add_option("--write", arguments.write, "more grids: slope,area,filled,directions,length")
+        ->allow_extra_args(false);
     command.add_option("--cell", arguments.cell, "width of the working cell, like 5 m; the file's when not given");
     command.add_option("--project", arguments.project, "bring it onto this map: EPSG:32617, or auto (its UTM zone)");
     command.add_option("--crs", arguments.crs, "the map the file is in, where it doesn't say");
@@ -205,8 +221,7 @@ void terrain_options(CLI::App& command, TerrainArguments& arguments) {
     command
         .add_option("--barriers", arguments.barriers,
                     "a vector file whose lines and edges of areas stop water; may be given again")
-        ->take_all()
-        ->expected(1);
+        ->allow_extra_args(false);
     command.add_option("--longest", arguments.longest, "longest slope; 400 ft when not given, at most 1000 ft");
     command.add_option("--channel", arguments.channel, "drained ground from which a cell is a channel; 2 ha");
     command.add_option("--rills", arguments.rills, "share of rills: low, moderate (when not given), high, thawing")
@@ -239,8 +254,9 @@ Exit terrain(const TerrainArguments& arguments) {
         const watershed::SlopeMapOptions options = read_arguments(arguments);
         ::setenv("GDAL_NUM_THREADS", arguments.threads > 0 ? std::to_string(arguments.threads).c_str() : "ALL_CPUS", 0);
         Files files(arguments, options);
-        check_targets(arguments, files, arguments.write);
-        const watershed::SlopeMapTakers takers = takers_for(arguments.write, files);
+        const std::vector<std::string> outputs = outputs_of(arguments);
+        check_targets(arguments, files, outputs);
+        const watershed::SlopeMapTakers takers = takers_for(outputs, files);
         watershed::SlopeMapResult result;
         {
             ProgressLine line(!arguments.quiet);

@@ -15,7 +15,7 @@ namespace soilhold::cli {
 /// As they were written; what can be left out is empty then.
 struct TerrainArguments {
     std::string file, out;
-    std::vector<std::string> write;  ///< grids beside LS: slope, area, filled, directions, length
+    std::vector<std::string> write;  ///< grids beside LS: "slope,area", "length"
     std::string cell, project, crs, cell_unit, height_unit, nodata;
     std::vector<std::string> barriers;
     std::string longest, channel, rills = "moderate", routing = "d8";

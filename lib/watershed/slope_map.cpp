@@ -108,28 +108,35 @@ void add_cautions(const std::string& path, SlopeMapResult& result) {
         caution("much-filled", fmt::format("{:.0f} % of the ground lies in pits that were filled: water is sent over "
                                            "them as over level ground.",
                                            100 * raised));
-    if (result.slope_factor.cells == 0)
-        caution("no-slope-factor",
-                "Every cell drains so much ground that it counts as a channel: none has an LS. Give "
-                "a larger --channel.");
+    const double channels = static_cast<double>(result.channel_cells) /
+                            static_cast<double>(std::max<std::int64_t>(1, result.cells_with_height));
+    if (channels > 0.25)
+        caution("many-channels", fmt::format("{:.0f} % of the cells drain so much ground that they count as channels, "
+                                             "without LS. Give a larger --channel, or take finer heights.",
+                                             100 * channels));
 }
 
-/// The ground within the longest slope upstream, where water spreads; infinite in channels, which single directions
-/// decide: how much a channel drains has no cap.
+/// The ground within the longest slope upstream, where water spreads. Single directions decide what is a channel, since
+/// what drains there has no cap; channels are barriers, so that their banks get none of their water, and infinite.
 Grid<double> spread_out(const terrain::CappedGround& ground, Grid<double> single, double channel_cells,
                         const SlopeMapOptions& options) {
-    Grid<std::uint8_t> channel(single.shape(), terrain::Unset{});
-    std::ranges::transform(single.values(), channel.values().begin(),
-                           [&](double cells) { return cells >= channel_cells ? std::uint8_t{1} : std::uint8_t{0}; });
+    constexpr std::uint8_t barrier = 1, channel = 2;
+    Grid<std::uint8_t> stops(single.shape(), terrain::Unset{});
+    const auto stop = stops.values();
+    for (std::size_t i = 0; i < stop.size(); ++i)
+        stop[i] = single.values()[i] >= channel_cells               ? channel
+                  : ground.barriers && ground.barriers->values()[i] ? barrier
+                                                                    : std::uint8_t{0};
     single = {};
     const std::int64_t steps =
-        std::max<std::int64_t>(1, terrain::steps_within(options.rules.longest_slope_m, channel.shape().cell_m));
-    const Tiling tiling{.side = std::max<std::int64_t>(256, steps), .threads = options.threads};
+        std::max<std::int64_t>(1, terrain::steps_within(options.rules.longest_slope_m, stops.shape().cell_m));
+    const Tiling tiling{.side = std::max<std::int64_t>(256, 2 * steps), .threads = options.threads};
     const auto rule = options.routing == Routing::d_infinity ? terrain::d_infinity_flow : terrain::freeman_flow;
-    Grid<double> drained = terrain::capped_accumulation(ground, rule, steps, tiling);
+    Grid<double> drained =
+        terrain::capped_accumulation({ground.filled, ground.directions, &stops}, rule, steps, tiling);
     const auto cells = drained.values();
     for (std::size_t i = 0; i < cells.size(); ++i)
-        if (channel.values()[i] != 0) cells[i] = std::numeric_limits<double>::infinity();
+        if (stop[i] == channel) cells[i] = std::numeric_limits<double>::infinity();
     return drained;
 }
 
