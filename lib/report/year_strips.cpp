@@ -115,12 +115,14 @@ void draw_bars(Group& group, const YearPanel& panel, const Frame& frame, const S
     line(group, {frame.left, frame.ground}, {end, frame.ground}, 1.2);
 }
 
-void draw_months(Group& group, const Frame& frame, double top, const TextStyle& small, const Measure& measure) {
+/// @param named  else the ticks alone
+void draw_months(Group& group, const Frame& frame, double top, bool named, const TextStyle& small,
+                 const Measure& measure) {
     const bool letters = measure("Mar", small.size, false) + 2.0 > frame.width / 12.0;
     for (std::size_t month = 0; month <= 12; ++month)
         line(group, {frame.x(2 * month), top}, {frame.x(2 * month), top + 3.0}, 0.5);
     line(group, {frame.left, top}, {frame.left + frame.width, top}, 0.5);
-    for (std::size_t month = 0; month < 12; ++month)
+    for (std::size_t month = 0; named && month < 12; ++month)
         write(group, frame.x(2 * month + 1), top + 2.5 + 0.85 * small.size,
               letters ? std::string(1, month_names[month][0]) : month_names[month], small, Anchor::middle);
 }
@@ -206,8 +208,8 @@ void draw_flags(Group& group, const std::vector<PlacedFlag>& flags, double foot,
 
 /// Flags over a panel, the bands and the months. @return the y below
 double draw_panels(Group& group, const YearPicture& picture, const YearPanel* panels, std::size_t count, double left,
-                   double top, double width, const Gutter& gutter, const Scales& scales, const TextStyle& small,
-                   const Measure& measure) {
+                   double top, double width, bool named_months, const Gutter& gutter, const Scales& scales,
+                   const TextStyle& small, const Measure& measure) {
     const double all = width - gutter.width();
     const double each = (all - panel_gap * static_cast<double>(count - 1)) / static_cast<double>(count);
     const double step = 1.12 * small.size;
@@ -232,9 +234,9 @@ double draw_panels(Group& group, const YearPicture& picture, const YearPanel* pa
         if (headings)
             write(group, frame.left, flag_foot - 2.0, panels[i].heading, {small.size, true, 1.3}, Anchor::start);
         draw_flags(group, flags[i], flag_foot, step, cover_base, small, measure);
-        draw_months(group, frame, bottom, small, measure);
+        draw_months(group, frame, bottom, named_months, small, measure);
     }
-    return bottom + 3.0 + small.line_height();
+    return bottom + 3.0 + (named_months ? small.line_height() : 1.0);
 }
 
 /// Swatches with words, as many on a line as there is room for.
@@ -282,13 +284,15 @@ double draw_year_strips(Group& group, const YearPicture& picture, Point top_left
     for (const YearStrip& strip : picture.strips) {
         y = draw_heading(group, strip, top_left.x, y, width, body, small, measure);
         const std::size_t count = strip.panels.size();
+        // Many strips share the names under the last one.
+        const bool named = picture.strips.size() < 3 || &strip == &picture.strips.back();
         const bool beside =
             (width - gutter.width()) / static_cast<double>(std::max<std::size_t>(1, count)) - panel_gap >=
             least_panel_width;
         const std::size_t at_once = beside ? count : 1;
         for (std::size_t i = 0; i < count; i += at_once)
-            y = draw_panels(group, picture, &strip.panels[i], at_once, top_left.x, y, width, gutter, scales, small,
-                            measure);
+            y = draw_panels(group, picture, &strip.panels[i], at_once, top_left.x, y, width, named, gutter, scales,
+                            small, measure);
         y += 5.0;
     }
     return draw_key(group, picture, {top_left.x, y}, width, small, measure);
