@@ -6,6 +6,7 @@
 #include <fontconfig/fontconfig.h>
 #include <pango/pangocairo.h>
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 
@@ -75,6 +76,11 @@ struct Typesetter {
     }
 };
 
+void check(cairo_status_t status) {
+    if (status != CAIRO_STATUS_SUCCESS)
+        throw PaintError(fmt::format("The page could not be painted: {}. [paint]", cairo_status_to_string(status)));
+}
+
 void use(cairo_t* cr, Colour colour) {
     const Light light = light_of(colour);
     cairo_set_source_rgb(cr, light.red, light.green, light.blue);
@@ -117,6 +123,37 @@ void paint(cairo_t* cr, const Area& area, Typesetter& typesetter) {
     }
 }
 
+void paint(cairo_t* cr, const Dots& dots, Typesetter&) {
+    cairo_new_path(cr);
+    for (const Point& point : dots.at) {
+        cairo_move_to(cr, point.x, point.y);
+        cairo_line_to(cr, point.x, point.y);
+    }
+    cairo_set_line_cap(cr, CAIRO_LINE_CAP_ROUND);
+    stroke(cr, 2.0 * dots.radius, dots.colour, false);
+    cairo_set_line_cap(cr, CAIRO_LINE_CAP_BUTT);
+}
+
+void paint(cairo_t* cr, const Veil& veil, Typesetter&) {
+    if (veil.ink.size() != static_cast<std::size_t>(veil.columns) * static_cast<std::size_t>(veil.rows))
+        throw std::invalid_argument("A veil has one value of ink a cell.");
+    if (veil.ink.empty()) return;
+    const Held<cairo_surface_t> cells(cairo_image_surface_create(CAIRO_FORMAT_A8, veil.columns, veil.rows));
+    check(cairo_surface_status(cells.get()));
+    unsigned char* const bytes = cairo_image_surface_get_data(cells.get());
+    const int stride = cairo_image_surface_get_stride(cells.get());
+    for (int r = 0; r < veil.rows; ++r)
+        std::copy_n(veil.ink.begin() + static_cast<std::ptrdiff_t>(r) * veil.columns, veil.columns,
+                    bytes + static_cast<std::ptrdiff_t>(r) * stride);
+    cairo_surface_mark_dirty(cells.get());
+    cairo_save(cr);
+    cairo_translate(cr, veil.top_left.x, veil.top_left.y);
+    cairo_scale(cr, veil.width / veil.columns, veil.height / veil.rows);
+    use(cr, Colour::ink);
+    cairo_mask_surface(cr, cells.get(), 0.0, 0.0);
+    cairo_restore(cr);
+}
+
 void paint(cairo_t* cr, const Text& text, Typesetter& typesetter) {
     typesetter.set(text.words, text.size, text.bold);
     const double shift = text.anchor == Anchor::start ? 0.0 : text.anchor == Anchor::middle ? 0.5 : 1.0;
@@ -156,11 +193,6 @@ void paint(cairo_t* cr, const Scene& scene, bool tagged) {
 cairo_status_t append(void* bytes, const unsigned char* data, unsigned length) {
     static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
     return CAIRO_STATUS_SUCCESS;
-}
-
-void check(cairo_status_t status) {
-    if (status != CAIRO_STATUS_SUCCESS)
-        throw PaintError(fmt::format("The page could not be painted: {}. [paint]", cairo_status_to_string(status)));
 }
 
 void check_date(const std::string& date) {

@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "report/veil_png.h"
+
 namespace soilhold::report {
 
 namespace {
@@ -47,6 +49,21 @@ struct Writer {
         if (area.edge > 0)
             svg += fmt::format("<polygon points=\"{}\" fill=\"none\" {}/>\n", points,
                                stroke(area.edge, area.edge_colour, false));
+    }
+    void operator()(const Dots& dots) const {
+        if (dots.at.empty()) return;
+        svg += "<path d=\"";
+        for (const Point& point : dots.at) svg += fmt::format("M{} {}h0", number(point.x), number(point.y));
+        svg += fmt::format("\" fill=\"none\" stroke-linecap=\"round\" {}/>\n",
+                           stroke(2.0 * dots.radius, dots.colour, false));
+    }
+    void operator()(const Veil& veil) const {
+        if (veil.ink.empty()) return;
+        svg += fmt::format(
+            "<image x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" preserveAspectRatio=\"none\" "
+            "href=\"data:image/png;base64,{}\"/>\n",
+            number(veil.top_left.x), number(veil.top_left.y), number(veil.width), number(veil.height),
+            in_base64(veil_png(veil)));
     }
     void operator()(const Text& text) const {
         const char* anchor = text.anchor == Anchor::start    ? ""

@@ -1,7 +1,8 @@
-/// A picture or page as a list of things to draw, in points from the top left corner: areas, lines and lines of text,
-/// in groups that say what they are. Layouts make one, painters paint it; neither knows the other.
+/// A picture or page as a list of things to draw, in points from the top left corner: areas, lines, dots and lines
+/// of text, in groups that say what they are. Layouts make one, painters paint it; neither knows the other.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
@@ -64,7 +65,22 @@ struct Text {
     Colour colour = Colour::ink;
 };
 
-using Mark = std::variant<Line, Polyline, Area, Text>;
+/// Round dots of one size: a stipple.
+struct Dots {
+    std::vector<Point> at;
+    double radius = 0.6;
+    Colour colour = Colour::earth;
+};
+
+/// A veil of ink over a rectangle, cell by cell, row by row from the top: what lies under it shows through.
+struct Veil {
+    Point top_left;
+    double width = 0.0, height = 0.0;  ///< points
+    int columns = 0, rows = 0;
+    std::vector<std::uint8_t> ink;  ///< columns x rows, 0 clear to 255 all ink
+};
+
+using Mark = std::variant<Line, Polyline, Area, Text, Dots, Veil>;
 
 enum class Role { heading, subheading, paragraph, figure, ornament };
 
