@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 #include <utility>
 #include <vector>
@@ -23,6 +24,8 @@ void check(const SlopeGround& ground, const SlopeLengthRules& rules) {
         throw std::invalid_argument("drained ground and elevations must have one shape");
     if (ground.contour && !(ground.contour->shape() == ground.elevation.shape()))
         throw std::invalid_argument("contours need the shape of the elevations");
+    if (ground.ways && !(ground.ways->shape() == ground.elevation.shape()))
+        throw std::invalid_argument("directions need the shape of the elevations");
     if (!(rules.longest_slope_m > 0 && rules.longest_slope_m <= most_slope_m))
         throw std::invalid_argument("the longest slope lies above 0 and up to 304.8 m (1000 ft)");
     if (!(rules.channel_from_m2 > 0)) throw std::invalid_argument("a channel drains more than 0 m2");
@@ -114,6 +117,12 @@ const float* row_of(const FactorLayer& layer, std::int64_t row, std::int64_t col
     return layer.grid ? &(*layer.grid)(row, column) : nullptr;
 }
 
+// The contour that single ways cross: a cell's width, or its diagonal's half.
+void cross_ways(const Direction* ways, std::int64_t count, float* contour) {
+    constexpr float corner = std::numbers::sqrt2_v<float> / 2;
+    for (std::int64_t i = 0; i < count; ++i) contour[i] = diagonal(ways[i]) ? corner : 1.0F;
+}
+
 // Calls finish(row, column, count) for each row of each tile once its LS stand in the grid.
 template <class Finish>
 Grid<float> sweep(const SlopeGround& ground, const SlopeLengthRules& rules, const Tiling& tiling,
@@ -133,6 +142,7 @@ Grid<float> sweep(const SlopeGround& ground, const SlopeLengthRules& rules, cons
             const std::int64_t row = tile.row + r;
             horn_row(&patch(r - 1, 0), &patch(r, 0), &patch(r + 1, 0), tile.columns, shape.cell_m, gradient.data(),
                      contour.data());
+            if (ground.ways) cross_ways(&(*ground.ways)(row, tile.column), tile.columns, contour.data());
             const float* crossed = ground.contour ? &(*ground.contour)(row, tile.column) : contour.data();
             ls_row(gradient.data(), crossed, &ground.drained(row, tile.column), tile.columns, row_of_rules, thawing,
                    &slope_factor(row, tile.column));

@@ -6,7 +6,8 @@
 /// L down a slope is (length/u)^m. u is 72.6 ft here, as on hillslopes (factors/slope_length.h), so that a map and a
 /// slope agree; the paper's 22.13 m makes L less than 0.007 % smaller.
 /// - x = |sin a| + |cos a| of the aspect a (horn_slope.h) is the paper's. On slopes that face a corner it makes lengths
-///   too short, by a half with single directions; crossed_contour.h has an x of our own that is right on every plane.
+///   too short, by a half with single directions. Given the ways, x is the width that they cross, which is right on
+///   planes along rows, columns and corners; crossed_contour.h has the same for shared water (ours).
 /// - The longest slope holds back ground: (A + D^2)/(D x) at a cell's lower side counts up to it. A cell wider than the
 ///   longest slope counts itself alone.
 /// - From a drained area on a cell is a channel: no slope, no LS (NaN).
@@ -27,6 +28,7 @@
 #include <limits>
 
 #include "factors/slope.h"
+#include "terrain/direction.h"
 #include "terrain/grid.h"
 #include "terrain/tiles.h"
 
@@ -48,6 +50,9 @@ struct SlopeGround {
     const Grid<double>& drained;   ///< cells that drain through each cell, itself included
     /// x, contour that each cell's water crosses, in cell widths (crossed_contour.h); null: the paper's.
     const Grid<float>* contour = nullptr;
+    /// The single ways that `drained` was summed along; without `contour` they give x: 1 straight, 1/sqrt 2 across a
+    /// corner, so that a slope's length is that of the way its water takes (crossed_contour.h); null: the paper's.
+    const Grid<Direction>* ways = nullptr;
 };
 
 /// A factor of the equation: a grid, or where there is none one value for the whole map.

@@ -50,6 +50,7 @@ TEST(CrossedContour, OnASlopeThatFacesACornerSingleDirectionsGiveTheHillslopesLS
     const auto drained = capped_accumulation({ground, ways}, single_flow, 40);
     const auto contour = crossed_contour(ground, ways, single_flow);
     const auto LS = slope_factors({ground, drained, &contour});
+    const auto by_ways = slope_factors({ground, drained, nullptr, &ways});
     const auto paper = slope_factors({ground, drained});
     const double m = factors::length_exponent_703(0.125, factors::RillRatio::moderate);
     for (std::int64_t r = 1; r < 19; ++r)
@@ -58,6 +59,7 @@ TEST(CrossedContour, OnASlopeThatFacesACornerSingleDirectionsGiveTheHillslopesLS
             const double segment =
                 factors::segment_slope_factor_703(from, from + step, 0.125, factors::RillRatio::moderate);
             EXPECT_NEAR(LS(r, c) / segment, 1, 5e-5) << r << ' ' << c;
+            EXPECT_NEAR(by_ways(r, c) / segment, 1, 5e-5) << r << ' ' << c;
             // The paper's x: half the length, so 2^-m of it.
             EXPECT_NEAR(paper(r, c) / segment, std::pow(0.5, m), 5e-5);
         }
