@@ -1,3 +1,5 @@
+#include "report/watershed_report.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -7,7 +9,6 @@
 
 #include "report/cautions.h"
 #include "report/columns.h"
-#include "report/watershed_report.h"
 #include "units/printing.h"
 
 namespace soilhold::report {

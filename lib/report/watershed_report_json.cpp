@@ -1,8 +1,9 @@
+#include "report/watershed_report.h"
+
 #include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "report/cautions.h"
-#include "report/watershed_report.h"
 
 namespace soilhold::report {
 

@@ -1,7 +1,8 @@
+#include "report/watershed_report.h"
+
 #include <fmt/format.h>
 
 #include "report/csv_cell.h"
-#include "report/watershed_report.h"
 #include "units/printing.h"
 
 namespace soilhold::report {
