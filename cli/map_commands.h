@@ -13,8 +13,9 @@ struct MapCommand {
     const char* says;
 };
 
-inline constexpr std::array<MapCommand, 1> map_commands{{
+inline constexpr std::array<MapCommand, 2> map_commands{{
     {"terrain", "the slope factor LS of each cell of a raster of heights"},
+    {"watershed", "which fields of a watershed to visit first"},
 }};
 
 /// Becomes soilhold-maps with the same arguments; returns only where that fails, having said why.

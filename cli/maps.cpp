@@ -10,6 +10,7 @@
 #include "report/output.h"
 #include "run.h"
 #include "terrain.h"
+#include "watershed.h"
 
 namespace {
 
@@ -20,8 +21,11 @@ Exit run(int argc, char** argv) {
     app.set_version_flag("--version", "soilhold " SOILHOLD_VERSION);
     app.require_subcommand(1);
     soilhold::cli::TerrainArguments terrain_arguments;
+    soilhold::cli::WatershedArguments watershed_arguments;
     for (const auto& command : soilhold::cli::map_commands) app.add_subcommand(command.name, command.says);
     soilhold::cli::terrain_options(*app.get_subcommand("terrain"), terrain_arguments);
+    CLI::App* watershed = app.get_subcommand("watershed");
+    soilhold::cli::watershed_options(*watershed, watershed_arguments);
     try {
         std::vector<std::string> words = soilhold::cli::with_units_joined({argv + 1, argv + argc});
         std::reverse(words.begin(), words.end());  // as CLI11 takes them
@@ -33,6 +37,7 @@ Exit run(int argc, char** argv) {
         }
         return soilhold::cli::refuse_arguments(error.what());
     }
+    if (watershed->parsed()) return soilhold::cli::watershed(watershed_arguments);
     return soilhold::cli::terrain(terrain_arguments);
 }
 

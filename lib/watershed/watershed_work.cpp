@@ -1,0 +1,177 @@
+#include "watershed/watershed_work.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+
+#include "raster/height_unit.h"
+#include "raster/raster_error.h"
+#include "terrain/flow_distance.h"
+#include "watershed/layers.h"
+#include "watershed/slope_map.h"
+
+namespace soilhold::watershed {
+
+namespace {
+
+using terrain::Grid;
+
+std::string short_name(const std::string& path) { return std::filesystem::path(path).filename().string(); }
+
+std::optional<raster::LengthUnit> unit_of(const input::WatershedFile& file, const std::string& text, const char* key) {
+    if (text.empty()) return std::nullopt;
+    const auto unit = raster::length_unit(text);
+    if (!unit)
+        throw raster::RasterError(
+            file.path, "unknown-unit",
+            fmt::format("'{}' of 'elevation' is '{}', no unit of length. Write m or ft.", key, text));
+    return unit;
+}
+
+SlopeMapOptions slope_options(const input::WatershedFile& file, int threads) {
+    SlopeMapOptions options;
+    raster::ElevationOptions& heights = options.elevation;
+    const input::ElevationGiven& given = file.elevation;
+    heights.band = given.band;
+    heights.crs = given.map.crs;
+    heights.project = given.project;
+    heights.cell_unit = unit_of(file, given.cell_unit, "cells");
+    heights.height_unit = unit_of(file, given.height_unit, "heights");
+    heights.nodata = given.nodata;
+    heights.cell_m = given.cell_m.value_or(0);
+    for (const input::MapFile& barrier : file.barriers) options.barriers.push_back(barrier.path);
+    options.rules.longest_slope_m = file.longest_m;
+    options.rules.channel_from_m2 = 10000 * file.channel_ha;
+    options.threads = threads;
+    return options;
+}
+
+/// What the ranking needs of the heights.
+struct Ground {
+    SlopeMapResult made;
+    Grid<float> slope_factor;
+    Ways ways;
+};
+
+Ground ground_of(const input::WatershedFile& file, int threads, const std::function<bool(double)>& progress) {
+    Ground ground;
+    Grid<terrain::Direction> directions;
+    SlopeMapTakers takers;
+    takers.directions = [&](const raster::Placement&, const Grid<std::uint8_t>& classes) {
+        directions = Grid<terrain::Direction>(classes.shape(), terrain::Unset{});
+        std::ranges::transform(classes.values(), directions.values().begin(),
+                               [](std::uint8_t way) { return static_cast<terrain::Direction>(way); });
+    };
+    const double channel_m2 = 10000 * file.channel_ha;
+    takers.area = [&](const raster::Placement&, const Grid<float>& area) {
+        Grid<std::uint8_t> channels(area.shape(), terrain::Unset{});
+        float largest = 0;
+        for (std::size_t i = 0; i < area.values().size(); ++i) {
+            const float m2 = area.values()[i];
+            channels.values()[i] = static_cast<double>(m2) >= channel_m2 ? 1 : 0;
+            if (m2 > largest) largest = m2;
+        }
+        ground.ways.largest_basin_km2 = static_cast<double>(largest) / 1e6;
+        ground.ways.to_channel_m = terrain::flow_distance(directions, channels);
+        directions = {};
+    };
+    takers.slope_factor = [&](const raster::Placement&, const Grid<float>& LS) { ground.slope_factor = LS; };
+    ground.made = slope_map(file.elevation.map.path, slope_options(file, threads), takers,
+                            [&](double share) { return !progress || progress(0.6 * share); });
+    return ground;
+}
+
+std::vector<Practice> practices_of(const input::WatershedFile& file) {
+    std::vector<Practice> practices;
+    for (const input::Offered& one : file.offered)
+        practices.push_back({one.name, one.cover_factor, one.times, one.practice_factor, one.origin});
+    return practices;
+}
+
+void add_sources(const input::WatershedFile& file, const Layers& layers, WatershedResult& result) {
+    std::vector<MapSource>& to = result.sources;
+    const auto name = [](const std::optional<input::MapFile>& map) { return map ? short_name(map->path) : ""; };
+    to.push_back({"heights", short_name(file.elevation.map.path), file.elevation.map.origin});
+    to.push_back({"rain (R)", name(file.rain.raster), layers.R.origin});
+    to.push_back({"soils (K and T)", name(file.soils.map), layers.soils.origin});
+    if (file.soils.map)
+        to.push_back({"erodibility of the soils", short_name(file.soils.table_path), layers.soils.origin});
+    if (file.soils.tolerance) to.push_back({"T where the table has none", "", file.soils.tolerance->origin});
+    to.push_back({"outlines of the fields", short_name(file.fields.map.path), file.fields.map.origin});
+    if (!file.fields.cover.empty())
+        to.push_back({fmt::format("C, column '{}' of the fields", file.fields.cover), "", file.fields.map.origin});
+    if (!file.cover.rasters.empty() || file.cover.factor) {
+        std::string files;
+        for (const input::MapFile& map : file.cover.rasters)
+            files += (files.empty() ? "" : ", ") + short_name(map.path);
+        to.push_back({"cover (C)", files, layers.C.origin});
+    }
+    if (!file.cover.classes_path.empty())
+        to.push_back({"C of the classes", short_name(file.cover.classes_path), layers.C.origin});
+    to.push_back({"practice (P)", name(file.practice.raster), layers.P.origin});
+    for (const Practice& practice : result.offered)
+        to.push_back({fmt::format("on offer, '{}'", practice.name), "", practice.origin});
+    using source::Standing;
+    to.push_back({"slope factor (LS)", "", source::origin_of("grid-slope-length")});
+    to.push_back({"soil that reaches a channel", "", source::origin_of("delivery-distance")});
+    to.push_back({"its way to the channel counted in metres",
+                  "",
+                  {"our reading of that relation", "", Standing::our_assumption}});
+    to.push_back({"doubt of C, P and K", "", {"default spreads of this project", "", Standing::our_assumption}});
+    to.push_back({"chances and ties", "", {"simulation of places", "", Standing::common_practice}});
+}
+
+}  // namespace
+
+WorkedWatershed work_watershed(const input::WatershedFile& file, const WorkSettings& settings,
+                               const std::function<bool(double)>& progress) {
+    const auto reached = [&](double share) {
+        if (progress && !progress(share)) throw Stopped{};
+    };
+    Ground ground = ground_of(file, settings.threads, progress);
+    WorkedWatershed worked;
+    WatershedResult& result = worked.result;
+    result.placement = ground.made.placement;
+    result.cell_m = ground.made.shape.cell_m;
+    result.cells_with_height = ground.made.cells_with_height;
+    result.channel_cells = ground.made.channel_cells;
+    result.barrier_cells = ground.made.barrier_cells;
+    result.remarks = file.remarks;
+    result.remarks.insert(result.remarks.end(), ground.made.remarks.begin(), ground.made.remarks.end());
+
+    Layers layers = read_layers(file, result.placement, std::move(ground.slope_factor));
+    result.remarks.insert(result.remarks.end(), layers.remarks.begin(), layers.remarks.end());
+    reached(0.75);
+    FieldMap fields = read_fields(file, result.placement);
+    reached(0.8);
+    LossMap map = loss_map(layers);
+    result.missing = map.missing;
+    // Cells without a height are no gap of the slope factor.
+    result.missing[2] -= result.placement.rows * result.placement.columns - result.cells_with_height;
+    reached(0.85);
+
+    result.name = file.name;
+    result.file = short_name(file.path);
+    result.offered = practices_of(file);
+    result.rank_by = static_cast<Criterion>(file.rank_by);
+    result.visits = settings.visits.value_or(file.visits);
+    result.draws = settings.draws;
+    result.seed = settings.seed;
+    result.channel_ha = file.channel_ha;
+    result.longest_m = file.longest_m;
+    for (const raster::Overlap& overlap : fields.overlaps)
+        result.overlaps.push_back({fields.fields[overlap.one].polygon.name, fields.fields[overlap.other].polygon.name,
+                                   overlap.area_m2 / 10000});
+    FieldSettings ranking{result.offered, result.visits, settings.draws, settings.seed, settings.threads};
+    result.fields = work_fields(layers, ground.ways, result.placement, fields.fields, ranking, map);
+    result.fields.left_out.insert(result.fields.left_out.begin(), fields.left_out.begin(), fields.left_out.end());
+    add_sources(file, layers, result);
+    reached(1);
+    worked.loss = std::move(map.loss);
+    worked.slope_factor = std::move(layers.LS);
+    return worked;
+}
+
+}  // namespace soilhold::watershed

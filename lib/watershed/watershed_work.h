@@ -1,0 +1,34 @@
+/// A watershed worked from its file to its ranking: heights to LS, maps onto their grid, loss, fields, places.
+///
+/// Memory: at most about 30 bytes a cell. The same bits for any number of threads.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+
+#include "input/watershed_file.h"
+#include "terrain/grid.h"
+#include "watershed/watershed_result.h"
+
+namespace soilhold::watershed {
+
+struct WorkSettings {
+    std::optional<std::size_t> visits;  ///< instead of the file's
+    std::size_t draws = 1000;
+    std::uint64_t seed = 1;
+    int threads = 0;  ///< 0: as many as the machine has
+};
+
+struct WorkedWatershed {
+    WatershedResult result;
+    terrain::Grid<float> loss;          ///< t/(ha yr)
+    terrain::Grid<float> slope_factor;  ///< LS
+};
+
+/// @param progress  told the share done, 0 to 1; false stops the work. Empty: nobody asks
+/// @throws input::InputError and raster::RasterError for what can't be used; Stopped (slope_map.h)
+WorkedWatershed work_watershed(const input::WatershedFile& file, const WorkSettings& settings,
+                               const std::function<bool(double)>& progress = {});
+
+}  // namespace soilhold::watershed

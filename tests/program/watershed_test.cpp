@@ -1,0 +1,225 @@
+/// soilhold watershed on a made watershed whose tons are worked by hand.
+///
+/// 40 x 40 cells of 10 m on a plane that falls 10 % southward. The longest slope is a cell, so that each is one of its
+/// own: sin a = 0.099504, S = 16.8 sin a - 0.5 = 1.17166 (AH 703), beta = (0.099504 / 0.0896) / (3 x 0.15786 + 0.56)
+/// = 1.07446, m = 0.51795, L = (10 / 22.128)^m = 0.66273, LS = 0.77649 (pocket calculator, handbook equations).
+/// R = 3000, C = 0.2: 18.636 t/ha on soil A (K 0.04), 9.318 on soil B (0.02). A column of 34.5 cells makes a channel,
+/// so the six southern rows are channels.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <sstream>
+
+#include "program.h"
+
+namespace soilhold {
+namespace {
+
+using nlohmann::json;
+using program::Outcome;
+using testing::HasSubstr;
+
+constexpr double on_A = 18.636, on_B = 9.318;
+
+using Ring = std::vector<std::pair<double, double>>;
+
+/// x eastward and y southward of the north-west corner.
+Ring box(double west, double north, double east, double south) {
+    return {{west, north}, {east, north}, {east, south}, {west, south}, {west, north}};
+}
+
+std::string geojson(const std::string& column, const std::vector<std::pair<std::string, Ring>>& features) {
+    json all = {{"type", "FeatureCollection"},
+                {"crs", {{"type", "name"}, {"properties", {{"name", "urn:ogc:def:crs:EPSG::32617"}}}}},
+                {"features", json::array()}};
+    for (const auto& [name, ring] : features) {
+        json points = json::array();
+        for (const auto& [x, y] : ring) points.push_back({500000 + x, 4400000 - y});
+        all["features"].push_back({{"type", "Feature"},
+                                   {"properties", {{column, name}}},
+                                   {"geometry", {{"type", "Polygon"}, {"coordinates", json::array({points})}}}});
+    }
+    return all.dump();
+}
+
+struct MadeRun : program::Folder {
+    MadeRun() {
+        std::string heights = "ncols 40\nnrows 40\nxllcorner 500000\nyllcorner 4399600\ncellsize 10\n";
+        for (int row = 0; row < 40; ++row) {
+            for (int column = 0; column < 40; ++column) heights += std::to_string(200 - row) + " ";
+            heights += "\n";
+        }
+        write("heights.asc", heights);
+        // Cells of a hundredth of a degree around the grid, which lies at 81 W, 39.75 N.
+        write("cover.asc",
+              "ncols 3\nnrows 3\nxllcorner -81.01\nyllcorner 39.73\ncellsize 0.01\nNODATA_value 0\n5 5 5\n5 5 5\n5 5 "
+              "5\n");
+        write("classes.csv", "class,name,C\n5,soy,0.2\n");
+        write("soils.csv", "key,share,erodibility SI,tolerance t/ha\nA,70,0.04,10\nA,30,0.01,5\nB,100,0.02,8\n");
+        write("soils.json", geojson("unit", {{"A", box(0, 0, 200, 400)},
+                                             {"B", box(200, 0, 400, 200)},
+                                             {"B", box(200, 200, 300, 300)},
+                                             {"B", box(200, 300, 400, 400)},
+                                             {"Z", box(300, 200, 400, 300)}}));
+        write("fields.json", geojson("name", {{"west", box(0, 0, 200, 200)},
+                                              {"east", box(200, 0, 400, 100)},
+                                              {"mid", box(180, 0, 220, 100)},
+                                              {"bow tie", {{0, 210}, {100, 310}, {100, 210}, {0, 310}, {0, 210}}},
+                                              {"by the stream", box(200, 300, 300, 400)},
+                                              {"far off", box(9000, 0, 9100, 100)},
+                                              {"on Z", box(300, 200, 400, 300)}}));
+        write("made.yaml", text);
+    }
+    void write(const std::string& name, const std::string& content) const {
+        std::ofstream(path + "/" + name) << content;
+    }
+    Outcome run(std::vector<std::string> more) const {
+        more.insert(more.begin(), {"watershed", path + "/made.yaml"});
+        return program::run(more);
+    }
+    const std::string text =
+        "watershed: Made Run\n"
+        "elevation: {file: heights.asc, crs: 'EPSG:32617', heights: m}\n"
+        "rain: {erosivity: 3000 SI, from: county sheet}\n"
+        "soils: {file: soils.json, key: unit, table: soils.csv}\n"
+        "fields: {file: fields.json, name: name}\n"
+        "cover: {rasters: [cover.asc], classes: classes.csv, crs: 'EPSG:4326'}\n"
+        "offered:\n"
+        "  - {practice: no-till, times: 0.4}\n"
+        "  - {practice: cover crop, cover factor: 0.1}\n"
+        "channel: 0.345 ha\n"
+        "longest: 10 m\n"
+        "visits: 2\n";
+};
+
+const json& named(const json& list, const std::string& name) {
+    for (const json& one : list)
+        if (one["name"] == name) return one;
+    static const json none;
+    return none;
+}
+
+TEST(Watershed, TonsAreThoseWorkedByHand) {
+    const MadeRun made;
+    const Outcome outcome = made.run({"--json"});
+    ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
+    const json result = json::parse(outcome.out);
+    const json& fields = result["fields"];
+    ASSERT_EQ(fields.size(), 5U);
+    EXPECT_NEAR(named(fields, "west")["tons"], 4 * on_A, 0.01);
+    EXPECT_NEAR(named(fields, "east")["tons"], 2 * on_B, 0.01);
+    EXPECT_NEAR(named(fields, "mid")["tons"], 0.2 * on_A + 0.2 * on_B, 0.01);
+    EXPECT_NEAR(named(fields, "bow tie")["tons"], 0.5 * on_A, 0.02);  // two triangles of a quarter hectare
+    EXPECT_NEAR(named(fields, "by the stream")["tons"], 1 * on_B, 0.01);
+    EXPECT_NEAR(named(fields, "by the stream")["gap_share"], 0.6, 1e-9);
+    EXPECT_NEAR(named(fields, "west")["times_T"], on_A / 10, 1e-3);
+    EXPECT_NEAR(named(fields, "mid")["tolerance"], 9, 1e-6);  // by area
+    EXPECT_NEAR(named(fields, "west")["avoidable"], 0.6 * 4 * on_A, 0.01);
+    EXPECT_NEAR(named(fields, "west")["delivered"]["way_m"], 245, 1e-3);  // 340 m down to 150
+    EXPECT_EQ(fields[0]["name"], "west");
+    EXPECT_EQ(result["grid"]["channel_cells"], 6 * 40);
+    EXPECT_EQ(result["grid"]["cells_missing"]["soil"], 100);
+}
+
+TEST(Watershed, EveryFieldOfTheFileIsAccountedFor) {
+    const MadeRun made;
+    const json result = json::parse(made.run({"--json"}).out);
+    EXPECT_EQ(result["fields"].size() + result["left_out"].size(), 7U);
+    EXPECT_THAT(named(result["left_out"], "far off")["why"], HasSubstr("outside"));
+    EXPECT_THAT(named(result["left_out"], "on Z")["why"], HasSubstr("soil on 100 %"));
+    ASSERT_EQ(result["overlaps"].size(), 2U);
+    EXPECT_NEAR(result["overlaps"][0]["area_ha"], 0.2, 1e-6);
+    EXPECT_EQ(named(result["fields"], "bow tie")["remarks"][0]["code"], "polygon-repaired");
+}
+
+TEST(Watershed, TextBeginsWithWhatTheTopFifthCarries) {
+    const MadeRun made;
+    const Outcome outcome = made.run({"--units", "metric"});
+    ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
+    // 74.54 of 74.54 + 18.64 + 5.59 + 9.32 + 9.32 = 117.4 t
+    EXPECT_TRUE(outcome.out.starts_with("The top fifth of the fields (1 of 5) carry 63 % of the tons.\n"));
+    EXPECT_THAT(outcome.out, HasSubstr("'on Z' is not ranked"));
+    EXPECT_THAT(outcome.out, HasSubstr("Map unit 'Z' (1 ha here) is not in soils.csv"));
+    EXPECT_THAT(outcome.out, HasSubstr("'bow tie' was not valid"));
+    EXPECT_THAT(outcome.out, HasSubstr("rain (R): county sheet (your figure)"));
+    EXPECT_THAT(outcome.out, HasSubstr("It is a planning aid"));
+    EXPECT_THAT(outcome.out, testing::Not(HasSubstr("wrote")));
+}
+
+TEST(Watershed, CsvHasARowAFieldAndACellAColumn) {
+    const MadeRun made;
+    const Outcome outcome = made.run({"--csv", "--units", "metric"});
+    std::istringstream rows(outcome.out);
+    std::vector<std::size_t> cells;
+    for (std::string row; std::getline(rows, row);) {
+        bool quoted = false;
+        std::size_t count = 1;
+        for (const char c : row) {
+            if (c == '"') quoted = !quoted;
+            if (c == ',' && !quoted) ++count;
+        }
+        cells.push_back(count);
+    }
+    ASSERT_EQ(cells.size(), 8U);
+    for (const std::size_t count : cells) EXPECT_EQ(count, cells[0]);
+}
+
+TEST(Watershed, FilesAreWrittenWholeOrNotAtAll) {
+    const MadeRun made;
+    const std::string folder = made.path + "/out";
+    std::filesystem::create_directory(folder);
+    ASSERT_EQ(made.run({"--out", folder + "/x", "--quiet"}).exit_code, 0);
+    std::vector<std::string> names;
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) names.push_back(entry.path().filename());
+    EXPECT_THAT(names, testing::UnorderedElementsAre("x-loss.tif", "x-ls.tif", "x.gpkg", "x.csv"));
+    EXPECT_EQ(program::slurp(folder + "/x.csv"), made.run({"--csv"}).out);
+    // A folder stands where the GeoPackage should go: nothing at all is written.
+    std::filesystem::create_directory(folder + "/y.gpkg");
+    const Outcome refused = made.run({"--out", folder + "/y"});
+    EXPECT_EQ(refused.exit_code, 3);
+    EXPECT_FALSE(std::filesystem::exists(folder + "/y.csv"));
+    EXPECT_FALSE(std::filesystem::exists(folder + "/y-loss.tif"));
+    EXPECT_EQ(made.run({"--out", folder + "/none/x"}).exit_code, 3);
+}
+
+TEST(Watershed, IsTheSameForAnyNumberOfThreadsAndFollowsTheSeed) {
+    const MadeRun made;
+    const std::string one = made.run({"--json", "--threads", "1"}).out;
+    EXPECT_EQ(one, made.run({"--json", "--threads", "2"}).out);
+    EXPECT_NE(one, made.run({"--json", "--seed", "2"}).out);
+    EXPECT_EQ(json::parse(made.run({"--json", "--top", "4"}).out)["visits"], 4);
+}
+
+TEST(Watershed, WhatCannotBeUsedEndsWithTwo) {
+    const MadeRun made;
+    made.write("made.yaml", made.text + "vists: 3\n");
+    Outcome outcome = made.run({});
+    EXPECT_EQ(outcome.exit_code, 2);
+    EXPECT_THAT(outcome.err, HasSubstr("did you mean 'visits'?"));
+    made.write("made.yaml", made.text);
+    made.write("fields.json", "{}");
+    outcome = made.run({});
+    EXPECT_EQ(outcome.exit_code, 2);
+    EXPECT_THAT(outcome.err, HasSubstr("fields.json"));
+    EXPECT_TRUE(outcome.out.empty());
+    EXPECT_EQ(made.run({"--draws", "0"}).exit_code, 2);
+}
+
+TEST(Watershed, JsonFitsItsSchema) {
+    if (std::system("python3 -c 'import jsonschema' 2>/dev/null") != 0) GTEST_SKIP() << "python3 lacks jsonschema";
+    const MadeRun made;
+    std::ofstream(made.path + "/result.json") << made.run({"--json"}).out;
+    const std::string check =
+        "python3 -c \"import json, sys, jsonschema; "
+        "jsonschema.Draft7Validator(json.load(open(sys.argv[1]))).validate(json.load(open(sys.argv[2])))\" "
+        "'" SOILHOLD_ROOT "/docs/watershed-report.schema.json' '" +
+        made.path + "/result.json'";
+    EXPECT_EQ(std::system(check.c_str()), 0);
+}
+
+}  // namespace
+}  // namespace soilhold
