@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <filesystem>
+#include <tuple>
 
 #include "input/figure.h"
 #include "input/file_text.h"
@@ -97,7 +99,13 @@ WatershedFile read_watershed(std::string_view yaml, const std::string& path) {
     file.name = top.text("watershed").value_or("");
     read_rules(top, file);
     read_sections(top, file);
-    if (!document.mistakes().empty()) throw InputError(document.mistakes());
+    if (!document.mistakes().empty()) {
+        std::vector<Diagnostic> found = document.mistakes();
+        std::ranges::stable_sort(found, [](const Diagnostic& a, const Diagnostic& b) {
+            return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
+        });
+        throw InputError(std::move(found));
+    }
     return file;
 }
 

@@ -195,15 +195,17 @@ std::string watershed_text(const WatershedResult& result, units::System system, 
     text += wrapped(fmt::format("{}: {} {} on {}, {} {} of soil moved in an average year.", result.name, count,
                                 count == 1 ? "field" : "fields", units::print(units::Kind::area, area_ha, system, 3),
                                 tons(whole_t, system), system == units::System::us ? "tons (of 2,000 lb)" : "tonnes"));
-    text += fmt::format("\nThe first {} by {}\n", std::min(result.visits, count), watershed::words_of(result.rank_by));
+    text += count == 1 ? std::string("\nThe field\n")
+                       : fmt::format("\nThe first {} by {}\n", std::min(result.visits, count),
+                                     watershed::words_of(result.rank_by));
     text += table_of_fields(result, system);
-    text += about_ties(result) + about_practices(result);
+    if (count > 1) text += about_ties(result);
+    text += about_practices(result);
     text += gaps(result) + repairs(result) + sources(result);
     text += "\nBefore you use this\n";
     for (const std::string& caution : cautions()) text += wrapped(caution, "  - ", "    ");
-    text += wrapped(
-        "The chances hold the doubt of C, P and K; R is shared by all fields, and LS is taken as the heights give it.",
-        "  - ", "    ");
+    text += wrapped("The chances hold the doubt of C, P, LS and K; R is shared by all fields and left out.", "  - ",
+                    "    ");
     if (!files.empty()) text += "\n";
     for (const std::string& file : files) text += fmt::format("wrote {}\n", file);
     return text;

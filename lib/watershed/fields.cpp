@@ -100,7 +100,8 @@ void find_doubts(FieldResult& field) {
     };
     const double cover = field.C > 0 ? sd(field.C, field.C < 0.1 ? "cover-given-low" : "cover-given") : 0;
     const double practice = field.P > 0 && field.P != 1 ? sd(field.P, "practice") : 0;
-    field.own_log_sd = std::hypot(cover, practice);
+    const double slope = field.LS > 0 ? sd(field.LS, "slope-factor-grid") : 0;
+    field.own_log_sd = std::hypot(cover, practice, slope);
     field.group_log_sd = field.K > 0 ? sd(field.K, "erodibility-survey") : 0;
 }
 

@@ -1,13 +1,13 @@
 /// The fields of a watershed with what each loses, what could be avoided and what reaches a channel, ranked.
 ///
 /// A field's tons are summed by exact area with its own C and P (raster/shares.h). Its doubts for the ranking: R is
-/// shared by all and cancels; K moves with all fields of its main soil; C and P are its own; LS is taken as it stands.
+/// shared by all and cancels; K moves with all fields of its main soil; C, P and the mean of LS are its own.
 ///   times T    its mean loss over the T of its ground, by area
 ///   avoidable  its tons less those with the best practice on offer, at least 0
 ///   delivered  its tons, each cell's by exp(1.10 - 0.34 ln D) of its way D to a channel (factors/delivery.h)
 /// The relations of delivery by drained area give one share for the whole map; they widen the range of the delivered
 /// tons and change no place.
-/// @source ranking: ranking.h; spreads of C, P and K: data/reference/default-spreads.csv; that D is in metres is our
+/// @source ranking: ranking.h; spreads of C, P, LS and K: data/reference/default-spreads.csv; that D is in metres is our
 ///         assumption, the unit was not visible in the source
 #pragma once
 

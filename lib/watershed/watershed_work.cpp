@@ -99,6 +99,7 @@ void add_sources(const input::WatershedFile& file, const Layers& layers, Watersh
     if (file.soils.map)
         to.push_back({"erodibility of the soils", short_name(file.soils.table_path), layers.soils.origin});
     if (file.soils.tolerance) to.push_back({"T where the table has none", "", file.soils.tolerance->origin});
+    for (const input::MapFile& map : file.barriers) to.push_back({"barriers", short_name(map.path), map.origin});
     to.push_back({"outlines of the fields", short_name(file.fields.map.path), file.fields.map.origin});
     if (!file.fields.cover.empty())
         to.push_back({fmt::format("C, column '{}' of the fields", file.fields.cover), "", file.fields.map.origin});
@@ -119,7 +120,7 @@ void add_sources(const input::WatershedFile& file, const Layers& layers, Watersh
     to.push_back({"its way to the channel counted in metres",
                   "",
                   {"our reading of that relation", "", Standing::our_assumption}});
-    to.push_back({"doubt of C, P and K", "", {"default spreads of this project", "", Standing::our_assumption}});
+    to.push_back({"doubt of C, P, LS and K", "", {"default spreads of this project", "", Standing::our_assumption}});
     to.push_back({"chances and ties", "", {"simulation of places", "", Standing::common_practice}});
 }
 

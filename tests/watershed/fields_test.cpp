@@ -82,7 +82,8 @@ TEST(Fields, AFieldsOwnFactorsMixWithNoNeighbours) {
     EXPECT_NEAR(fields.fields[0].on_grid.mean, 1000 * 0.04 * 0.1, 1e-5);
     EXPECT_NEAR(fields.fields[1].on_grid.mean, 1000 * 0.04 * 0.4 * 0.5, 1e-5);
     EXPECT_NEAR(*fields.fields[1].times_T, 4, 1e-5);
-    EXPECT_NEAR(fields.fields[0].own_log_sd, std::log(1.3 / 0.7) / 2 / 1.96, 0.01);  // 0.7 to 1.3 holds 95 %
+    // C 0.7 to 1.3 and LS 0.8 to 1.25 hold 95 %: 3.92 standard deviations each.
+    EXPECT_NEAR(fields.fields[0].own_log_sd, std::hypot(std::log(1.3 / 0.7), std::log(1.25 / 0.8)) / 3.92, 0.002);
 }
 
 TEST(Fields, TheMapShowsAFieldsOwnFactorsWhereItHoldsHalfACell) {
