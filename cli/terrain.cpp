@@ -2,6 +2,7 @@
 #include "terrain.h"
 
 #include <fmt/format.h>
+#include <malloc.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
@@ -262,6 +263,7 @@ Exit terrain(const TerrainArguments& arguments) {
             ProgressLine line(!arguments.quiet);
             result = watershed::slope_map(arguments.file, options, takers, [&](double share) {
                 line.reached(share);
+                ::malloc_trim(0);  // what a step has freed is for the next one's grids
                 return interrupted_by() == 0;
             });
         }

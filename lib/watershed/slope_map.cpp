@@ -227,6 +227,10 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
     steps.reached(0.75);
     const Grid<float> slope_factor = terrain::slope_factors({ground, drained}, options.rules, tiling);
     result.slope_factor = spread_of(slope_factor);
+    if (!takers.slope_length) {
+        drained = {};
+        ground = {};
+    }
     steps.reached(0.85);
     if (takers.slope_factor) takers.slope_factor(result.placement, slope_factor);
     if (takers.slope_length)

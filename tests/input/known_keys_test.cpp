@@ -74,6 +74,20 @@ TEST(Messages, EveryCodeStandsInTheDocs) {
             codes.insert((*match)[1]);
     }
     EXPECT_GE(rain_codes, 20U) << "the pattern no longer finds the codes of gauge records";
+    // Of maps: RasterError(path, "code", ...), refuse("code", ...), {Weight::note, "code", ...}, caution("code", ...).
+    const std::regex of_maps(
+        R"re((?:RasterError\(|refuse\(|Weight::\w+,|caution\()[^;"]*?"([a-z0-9]+(?:-[a-z0-9]+)*)",)re");
+    std::size_t map_codes = 0;
+    std::vector<std::string> sources{in_root("lib/watershed/slope_map.cpp")};
+    for (const auto& entry : std::filesystem::directory_iterator(in_root("lib/raster")))
+        sources.push_back(entry.path());
+    for (const std::string& path : sources) {
+        const std::string text = text_of(path);
+        for (auto match = std::sregex_iterator(text.begin(), text.end(), of_maps); match != std::sregex_iterator();
+             ++match, ++map_codes)
+            codes.insert((*match)[1]);
+    }
+    EXPECT_GE(map_codes, 50U) << "the pattern no longer finds the codes of maps";
     EXPECT_GE(codes.size(), 70U) << "the patterns no longer find the codes";
     for (const std::string& code : codes)
         EXPECT_TRUE(page.find("`" + code + "`") != std::string::npos || of_tests.find(code) != std::string::npos)
