@@ -215,8 +215,9 @@ std::map<std::string, std::string> terrain_lineage(const TerrainArguments& argum
             fill);
     if (method.empty())
         method = fmt::format(
-            "{}; {}; {}; L of a cell by Desmet & Govers 1996 (denominator read in a paper that quotes it, the rest "
-            "from memory) with unit length 72.6 ft; exponent and S of Handbook 703 eq. 4-4, 4-5 (read in a textbook's "
+            "{}; {}; {}; L of a cell by Desmet & Govers 1996 (form read in a paper that quotes it) "
+            "with the contour that its water crosses (ours) and unit length 72.6 ft; exponent and S of Handbook 703 "
+            "eq. 4-4, 4-5 (read in a textbook's "
             "reprint); longest slope 400 ft usual, 1000 ft the most (read in a textbook); channel threshold ours",
             fill, route, slope);
     return {{"SOILHOLD_PROGRAM", "soilhold " SOILHOLD_VERSION " terrain"},

@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
+#include <numbers>
 #include <utility>
 
 #include "raster/layer.h"
 #include "raster/onto.h"
 #include "terrain/accumulation.h"
 #include "terrain/capped_accumulation.h"
+#include "terrain/crossed_contour.h"
 #include "terrain/d_infinity.h"
 #include "terrain/flow_directions.h"
 #include "terrain/horn_slope.h"
@@ -54,28 +56,18 @@ Grid<std::uint8_t> barriers_of(const SlopeMapOptions& options, const raster::Pla
 }
 
 /// (A + D^2) / (D x) at the lower side of each cell, m, held to the longest slope; a cell is never shorter than itself.
-Grid<float> slope_lengths(const Grid<float>& ground, const Grid<double>& drained, const Grid<float>& slope_factor,
-                          double longest_m, const Tiling& tiling) {
-    const double cell_m = ground.shape().cell_m;
-    Grid<float> lengths(ground.shape(), terrain::Unset{});
-    const terrain::TileCut cut(ground.shape(), tiling.side);
-    terrain::in_parallel(cut.count(), tiling.threads, [&](std::int64_t t) {
-        const terrain::Tile tile = cut.tile(t);
-        const auto patch = terrain::cut_patch(ground, tile, terrain::no_value);
-        const auto width = static_cast<std::size_t>(tile.columns);
-        std::vector<float> gradient(width), contour(width);
-        for (std::int64_t r = 0; r < tile.rows; ++r) {
-            terrain::horn_row(&patch(r - 1, 0), &patch(r, 0), &patch(r + 1, 0), tile.columns, cell_m, gradient.data(),
-                              contour.data());
-            for (std::size_t c = 0; c < width; ++c) {
-                const std::int64_t row = tile.row + r, column = tile.column + static_cast<std::int64_t>(c);
-                const double own_m = cell_m / contour[c];
-                const double length_m = std::max(std::min(drained(row, column) * own_m, longest_m), own_m);
-                lengths(row, column) =
-                    std::isnan(slope_factor(row, column)) ? terrain::no_value : static_cast<float>(length_m);
-            }
-        }
-    });
+Grid<float> slope_lengths(const terrain::SlopeGround& ground, const Grid<float>& slope_factor, double longest_m) {
+    const double cell_m = ground.elevation.shape().cell_m;
+    Grid<float> lengths(ground.elevation.shape(), terrain::Unset{});
+    const auto length = lengths.values();
+    for (std::size_t i = 0; i < length.size(); ++i) {
+        const double x = ground.contour                                ? ground.contour->values()[i]
+                         : terrain::diagonal(ground.ways->values()[i]) ? std::numbers::sqrt2 / 2
+                                                                       : 1.0;
+        const double own_m = cell_m / x;
+        const double length_m = std::max(std::min(ground.drained.values()[i] * own_m, longest_m), own_m);
+        length[i] = std::isnan(slope_factor.values()[i]) ? terrain::no_value : static_cast<float>(length_m);
+    }
     return lengths;
 }
 
@@ -116,6 +108,12 @@ void add_cautions(const std::string& path, SlopeMapResult& result) {
                                              100 * channels));
 }
 
+terrain::ShareRule rule_of(Routing routing) {
+    if (routing == Routing::d_infinity) return terrain::d_infinity_flow;
+    if (routing == Routing::multiple) return terrain::freeman_flow;
+    return terrain::single_flow;
+}
+
 /// The ground within the longest slope upstream, where water spreads. Single directions decide what is a channel, since
 /// what drains there has no cap; channels are barriers, so that their banks get none of their water, and infinite.
 Grid<double> spread_out(const terrain::CappedGround& ground, Grid<double> single, double channel_cells,
@@ -131,9 +129,8 @@ Grid<double> spread_out(const terrain::CappedGround& ground, Grid<double> single
     const std::int64_t steps =
         std::max<std::int64_t>(1, terrain::steps_within(options.rules.longest_slope_m, stops.shape().cell_m));
     const Tiling tiling{.side = std::max<std::int64_t>(256, 2 * steps), .threads = options.threads};
-    const auto rule = options.routing == Routing::d_infinity ? terrain::d_infinity_flow : terrain::freeman_flow;
-    Grid<double> drained =
-        terrain::capped_accumulation({ground.filled, ground.directions, &stops}, rule, steps, tiling);
+    Grid<double> drained = terrain::capped_accumulation({ground.filled, ground.directions, &stops},
+                                                        rule_of(options.routing), steps, tiling);
     const auto cells = drained.values();
     for (std::size_t i = 0; i < cells.size(); ++i)
         if (stop[i] == channel) cells[i] = std::numeric_limits<double>::infinity();
@@ -219,13 +216,18 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
     result.channel_cells =
         std::ranges::count_if(drained.values(), [&](double cells) { return cells >= channel_cells; });
     if (takers.area) takers.area(result.placement, areas(drained, ground));
-    if (options.routing != Routing::d8)
+    Grid<float> contour;
+    if (options.routing != Routing::d8) {
         drained = spread_out({filled, directions, stops}, std::move(drained), channel_cells, options);
+        contour = terrain::crossed_contour(filled, directions, rule_of(options.routing), tiling);
+        directions = {};
+    }
     filled = {};
-    directions = {};
 
     steps.reached(0.75);
-    const Grid<float> slope_factor = terrain::slope_factors({ground, drained}, options.rules, tiling);
+    const terrain::SlopeGround slope_ground{ground, drained, options.routing == Routing::d8 ? nullptr : &contour,
+                                            options.routing == Routing::d8 ? &directions : nullptr};
+    const Grid<float> slope_factor = terrain::slope_factors(slope_ground, options.rules, tiling);
     result.slope_factor = spread_of(slope_factor);
     if (!takers.slope_length) {
         drained = {};
@@ -234,8 +236,7 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
     steps.reached(0.85);
     if (takers.slope_factor) takers.slope_factor(result.placement, slope_factor);
     if (takers.slope_length)
-        takers.slope_length(result.placement,
-                            slope_lengths(ground, drained, slope_factor, options.rules.longest_slope_m, tiling));
+        takers.slope_length(result.placement, slope_lengths(slope_ground, slope_factor, options.rules.longest_slope_m));
     add_cautions(path, result);
     steps.reached(1);
     return result;

@@ -2,9 +2,9 @@
 ///
 /// Needs: a raster of heights (raster/elevation.h). Order: the slope is taken from the ground as surveyed; water is
 /// routed over the ground with its depressions filled; the ground that drains into each cell starts anew at barriers
-/// and is held to the longest slope; cells from a drained area on are channels and have no LS.
-/// Nodata: cells without a height have no value in any grid; water leaves there, as at the border.
-/// Memory: at most 20 bytes a cell beside what is handed out: grids go as soon as nothing needs them.
+/// and is held to the longest slope, measured along the way its water takes (crossed_contour.h); cells from a drained
+/// area on are channels and have no LS. Nodata: cells without a height have no value in any grid; water leaves there,
+/// as at the border. Memory: at most 18 bytes a cell, 22 where water spreads: grids go as soon as nothing needs them.
 /// The same bits for any number of threads.
 #pragma once
 

@@ -93,6 +93,19 @@ TEST(Terrain, GivesAPlaneTheFactorOfItsHillslope) {
     EXPECT_EQ(Layer(folder.path + "/x-length.tif").band(1).unit, "m");
 }
 
+TEST(Terrain, MeasuresSlopesThatFaceACornerAlongTheWayOfTheWater) {
+    Folder folder;
+    const std::string dem = make_ground(folder.path + "/dem.tif", place_of(41, 5),
+                                        [](double x, double y) { return 500 - 0.08 * 5 * (x + y) / std::sqrt(2.0); });
+    ASSERT_EQ(run({"terrain", dem, "--out", folder.path + "/x", "--write", "length", "--longest", "300 m"}).exit_code,
+              0);
+    const auto ls = Layer(folder.path + "/x-ls.tif").values();
+    EXPECT_NEAR(Layer(folder.path + "/x-length.tif").values()(19, 19), 20 * 5 * std::sqrt(2.0), 1e-3);
+    double mean = 0;
+    for (std::int64_t i = 0; i < 20; ++i) mean += ls(i, i) / 20;
+    EXPECT_NEAR(mean, hillslope(100 * std::sqrt(2.0), 0.08), 1e-3 * mean);
+}
+
 TEST(Terrain, HoldsSlopesToTheLongest) {
     Folder folder;
     const std::string dem = make_ground(folder.path + "/dem.tif", place_of(81, 5), south_plane(5));
