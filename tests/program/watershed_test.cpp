@@ -209,6 +209,62 @@ TEST(Watershed, WhatCannotBeUsedEndsWithTwo) {
     EXPECT_EQ(made.run({"--draws", "0"}).exit_code, 2);
 }
 
+TEST(Watershed, HeightsOnAMapInFeetGiveTheSameTons) {
+    const MadeRun made;
+    // The same ground in US survey feet: a metre is 3937/1200 of them.
+    std::string heights =
+        "ncols 40\nnrows 40\nxllcorner 1640416.666667\nyllcorner 14434354.333333\ncellsize 32.808333333\n";
+    for (int row = 0; row < 40; ++row) {
+        for (int column = 0; column < 40; ++column) heights += std::to_string((200 - row) / 0.3048) + " ";
+        heights += "\n";
+    }
+    made.write("feet.asc", heights);
+    std::string text = made.text;
+    text.replace(text.find("{file: heights.asc"), text.find("}\n") - text.find("{file: heights.asc"),
+                 "{file: feet.asc, crs: '+proj=utm +zone=17 +datum=WGS84 +units=us-ft', heights: ft");
+    made.write("made.yaml", text);
+    const Outcome outcome = made.run({"--json"});
+    ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
+    const json result = json::parse(outcome.out);
+    EXPECT_NEAR(result["grid"]["cell_m"], 10, 1e-6);
+    EXPECT_NEAR(named(result["fields"], "west")["tons"], 4 * on_A, 0.02);
+    EXPECT_NEAR(named(result["fields"], "west")["area_ha"], 4, 1e-4);
+    EXPECT_NEAR(named(result["fields"], "bow tie")["tons"], 0.5 * on_A, 0.02);
+}
+
+TEST(Watershed, FieldsTakeCAndPFromTheirColumns) {
+    const MadeRun made;
+    json fields = json::parse(program::slurp(made.path + "/fields.json"));
+    fields["features"][0]["properties"] = {{"name", "west"}, {"c", 0.05}, {"p", 0.5}, {"tilled", "spring"}};
+    fields["features"][1]["properties"] = {{"name", "east"}, {"c", nullptr}, {"p", nullptr}, {"tilled", nullptr}};
+    made.write("fields.json", fields.dump());
+    std::string text = made.text;
+    text.replace(text.find("name: name}"), 11, "name: name, cover: c, practice: p, tillage: tilled}");
+    text += "rank by: avoidable\n";
+    made.write("made.yaml", text);
+    const Outcome outcome = made.run({"--json"});
+    ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
+    const json result = json::parse(outcome.out);
+    const json& west = named(result["fields"], "west");
+    EXPECT_NEAR(west["tons"], 4 * on_A / 8, 0.01);  // a quarter of C, half of P
+    EXPECT_EQ(west["tillage"], "spring");
+    EXPECT_NEAR(named(result["fields"], "east")["tons"], 2 * on_B, 0.01);  // the map's C where the column is blank
+    EXPECT_EQ(result["fields"][0]["name"], "east");
+    EXPECT_EQ(west["best_practice"], "no-till");  // the cover crop's 0.1 is above its 0.05
+}
+
+TEST(Watershed, MistakesComeInTheOrderOfTheFile) {
+    const MadeRun made;
+    std::string text = made.text;
+    text.replace(text.find("soils.csv"), 9, "soil.csv");
+    text.replace(text.find("visits: 2"), 9, "visits: two");
+    made.write("made.yaml", text);
+    const Outcome outcome = made.run({});
+    EXPECT_EQ(outcome.exit_code, 2);
+    EXPECT_LT(outcome.err.find("There is no file"), outcome.err.find("'two' is not a number"));
+    EXPECT_NE(outcome.err.find("2 mistakes"), std::string::npos);
+}
+
 TEST(Watershed, JsonFitsItsSchema) {
     if (std::system("python3 -c 'import jsonschema' 2>/dev/null") != 0) GTEST_SKIP() << "python3 lacks jsonschema";
     const MadeRun made;
