@@ -16,7 +16,6 @@ namespace soilhold::watershed {
 namespace {
 
 using testing::Contains;
-using testing::HasSubstr;
 
 int make(const std::string& folder, const std::string& seed = "1") {
     return std::system(("'" SOILHOLD_MADE_WATERSHED "' '" + folder + "' " + seed + " 2>/dev/null").c_str());
@@ -57,7 +56,7 @@ TEST(MadeWatershed, TheSameSeedGivesTheSameBytesAndAnotherDoesNot) {
 TEST(MadeWatershed, EveryCellHasAHeight) {
     const raster::Elevation ground = raster::read_elevation(made().path + "/heights.tif");
     EXPECT_EQ(ground.placement.columns * ground.placement.rows, 2000000);
-    for (const float height : ground.heights.values()) ASSERT_TRUE(height > 100 && height < 600) << height;
+    for (const float height : ground.height_m.values()) ASSERT_TRUE(height > 100 && height < 600) << height;
 }
 
 TEST(MadeWatershed, FieldsCoverWhatTheySayAndHaveNamesOfTheirOwn) {
@@ -104,7 +103,9 @@ TEST(MadeWatershed, TheAwkwardOnesAreThere) {
     EXPECT_THAT(said["Bowtie Piece"], Contains("polygon-repaired"));
     EXPECT_THAT(said["Marchland"], Contains("partly-outside"));
     EXPECT_NEAR(inside, 0.5, 1e-6);
-    EXPECT_EQ(said.size(), 3U) << "no other field is repaired, thin or cut off";
+    EXPECT_THAT(said["Twice-told Acre"], Contains("overlap"));
+    // And the field under that last one. No other is repaired, thin, cut off or overlapped.
+    EXPECT_EQ(said.size(), 5U);
 }
 
 TEST(MadeWatershed, TheWatershedFileIsReadWithoutAMistake) {
