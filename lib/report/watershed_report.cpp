@@ -123,6 +123,13 @@ std::string gaps(const WatershedResult& result) {
     std::vector<std::string> items;
     for (const raster::LeftOut& out : result.fields.left_out)
         items.push_back(fmt::format("'{}' is not ranked. {}", out.name, out.why));
+    const auto unranked = std::ranges::count_if(
+        result.fields.fields, [&](const FieldResult& field) { return !rank_of(field, result.rank_by); });
+    if (unranked > 0)
+        items.push_back(fmt::format(
+            "{} {} no place by {}: {}.", unranked, unranked == 1 ? "field has" : "fields have",
+            watershed::words_of(result.rank_by),
+            result.rank_by == Criterion::times_T ? "no T is known there" : "their water meets no channel on the map"));
     std::vector<const FieldResult*> with_gaps;
     for (const FieldResult& field : result.fields.fields)
         if (field.on_grid.gap_share > 0.005) with_gaps.push_back(&field);

@@ -253,6 +253,14 @@ TEST(Watershed, FieldsTakeCAndPFromTheirColumns) {
     EXPECT_EQ(west["best_practice"], "no-till");  // the cover crop's 0.1 is above its 0.05
 }
 
+TEST(Watershed, FieldsWithoutAPlaceAreCounted) {
+    const MadeRun made;
+    made.write("soils.csv", "key,erodibility SI,tolerance t/ha\nA,0.04,10\nB,0.02,\n");
+    made.write("made.yaml", made.text + "rank by: times T\n");
+    const Outcome outcome = made.run({});
+    EXPECT_THAT(outcome.out, HasSubstr("2 fields have no place by times T: no T is known there."));
+}
+
 TEST(Watershed, MistakesComeInTheOrderOfTheFile) {
     const MadeRun made;
     std::string text = made.text;

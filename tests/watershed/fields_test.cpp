@@ -3,6 +3,7 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <rapidcheck.h>
 
 #include <cmath>
 
@@ -176,6 +177,20 @@ TEST(Fields, PlacesAreByEachCriterion) {
     EXPECT_FALSE(fields.fields[0].ranks[static_cast<std::size_t>(Criterion::avoidable)]);
     const double sum = fields.fields[0].ranks[0]->chance_in_top + fields.fields[1].ranks[0]->chance_in_top;
     EXPECT_NEAR(sum, 1, 1e-9);
+}
+
+TEST(Fields, ThatPartTheMapShareItsTons) {
+    EXPECT_TRUE(rc::check("any cross of two cuts", [] {
+        Worked worked;
+        const double x = *rc::gen::inRange(1, 400), y = *rc::gen::inRange(1, 400);
+        for (float& value : worked.layers.LS.values()) value = static_cast<float>(*rc::gen::inRange(1, 100)) / 10;
+        const Fields fields = worked.work(
+            {box("a", 0, 0, x, y), box("b", x, 0, 400, y), box("c", 0, y, x, 400), box("d", x, y, 400, 400)});
+        double parts = 0, whole = 0;
+        for (const FieldResult& field : fields.fields) parts += field.on_grid.total_t;
+        for (const float loss : worked.map.loss.values()) whole += static_cast<double>(loss);
+        RC_ASSERT(std::abs(parts - whole) < 1e-6 * whole);
+    }));
 }
 
 TEST(Fields, AreTheSameOnAnyNumberOfThreads) {
