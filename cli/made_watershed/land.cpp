@@ -25,13 +25,13 @@ double height(std::uint64_t seed, double east, double north) {
     const double off = north - stream_north(seed, east), away = std::abs(off);
     // The floor is level for 150 m, then the sides rise, steepest a third of the way up.
     const double up = std::clamp((away - 150) / 5200, 0.0, 1.0);
-    const double side = 150 * up * (2 - up);
+    const double side = 85 * up * (2 - up);
     // Side valleys run down to the stream: ridges across the map, bent, fading out on the valley's floor.
     const double across = noise(seed + 3, east / 1500 + 0.3 * noise(seed + 4, north / 1700, 1.5), off > 0 ? 0.5 : 7.5);
-    const double ridges = 42 * across * std::min(1.0, 3 * up);
-    const double hills = 14 * noise(seed + 5, east / 700, north / 700) * std::min(1.0, 6 * up);
-    const double knolls = 4 * noise(seed + 6, east / 210, north / 210) * std::min(1.0, 10 * up);
-    const double rough = 0.5 * noise(seed + 7, east / 60, north / 60) + 0.12 * noise(seed + 8, east / 18, north / 18);
+    const double ridges = 22 * across * std::min(1.0, 3 * up);
+    const double hills = 7 * noise(seed + 5, east / 700, north / 700) * std::min(1.0, 6 * up);
+    const double knolls = 2 * noise(seed + 6, east / 210, north / 210) * std::min(1.0, 10 * up);
+    const double rough = 0.3 * noise(seed + 7, east / 60, north / 60) + 0.05 * noise(seed + 8, east / 18, north / 18);
     const double bed = away < 12 ? -1.5 : 0.0;
     return 240 - east * 0.0035 + side + ridges + hills + knolls + rough + bed;
 }

@@ -77,16 +77,22 @@ void write_roads(const std::filesystem::path& folder, std::uint64_t seed) {
 /// The crop that covers most of each cell, one raster a year.
 void write_crops(const std::filesystem::path& folder, const std::vector<made::Parcel>& parcels) {
     const raster::Placement place = made::placement();
+    terrain::Grid<float> most(raster::shape_of(place), 0.0F);
+    terrain::Grid<std::uint16_t> owner(raster::shape_of(place));
+    for (std::size_t i = 0; i < parcels.size(); ++i)
+        for (const raster::Share& share : raster::area_shares({{parcels[i].ring, {}}}, place))
+            for (std::int64_t c = share.column; c < share.column + share.cells; ++c)
+                if (const auto part = static_cast<float>(share.share); part > most(share.row, c)) {
+                    most(share.row, c) = part;
+                    owner(share.row, c) = static_cast<std::uint16_t>(i);
+                }
+    raster::WriteOptions options;
+    options.no_class = 0;
+    options.description = "crop";
     terrain::Grid<std::uint8_t> crops(raster::shape_of(place));
-    for (int year = 0; year < made::years; ++year) {
-        for (const made::Parcel& one : parcels)
-            for (const raster::Share& share : raster::area_shares({{one.ring, {}}}, place))
-                if (share.share >= 0.5)
-                    for (std::int64_t c = share.column; c < share.column + share.cells; ++c)
-                        crops(share.row, c) = static_cast<std::uint8_t>(one.crops[static_cast<std::size_t>(year)]);
-        raster::WriteOptions options;
-        options.no_class = 0;
-        options.description = "crop";
+    for (std::size_t year = 0; year < made::years; ++year) {
+        for (std::size_t cell = 0; cell < crops.values().size(); ++cell)
+            crops.values()[cell] = static_cast<std::uint8_t>(parcels[owner.values()[cell]].crops[year]);
         raster::write_classes((folder / fmt::format("crop-{}.tif", 2023 + year)).string(), crops, place, options);
     }
 }

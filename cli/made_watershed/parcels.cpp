@@ -119,7 +119,7 @@ std::vector<Parcel> parcels(std::uint64_t seed) {
             const double high = above_stream(seed, middle_of(parcel.ring));
             // Fields where the ground is neither the highest nor at the border of the map.
             const bool border = c == 0 || r == 0 || c == lattice.columns - 1 || r == lattice.rows - 1;
-            parcel.field = !border && chance(seed, c, r, 10) < (high < 90 ? 0.72 : 0.4) && named < 182;
+            parcel.field = !border && chance(seed, c, r, 10) < (high < 55 ? 0.72 : 0.4) && named < 182;
             if (parcel.field) {
                 parcel.name = name_of(named++);
                 const double how = chance(seed, c, r, 11);
@@ -129,7 +129,7 @@ std::vector<Parcel> parcels(std::uint64_t seed) {
                 const auto turn = static_cast<std::size_t>(6 * chance(seed, c, r, 13));
                 parcel.crops.assign(rotations[turn].begin(), rotations[turn].end());
             } else {
-                parcel.crops.assign(years, high > 60 || chance(seed, c, r, 14) < 0.4 ? Crop::woods : Crop::pasture);
+                parcel.crops.assign(years, high > 40 || chance(seed, c, r, 14) < 0.4 ? Crop::woods : Crop::pasture);
             }
             all.push_back(parcel);
         }
@@ -176,8 +176,8 @@ std::vector<Soil> soils(std::uint64_t seed) {
         for (int c = 0; c < lattice.columns; ++c) {
             Soil soil;
             soil.ring = lattice.ring(c, r);
-            const double high = above_stream(seed, middle_of(soil.ring)) + 24 * (chance(seed, c, r, 30) - 0.5);
-            soil.unit = high < 8 ? "Am1" : high < 45 ? "Th2" : high < 80 ? "Qu3" : high < 115 ? "Ox4" : "Ha5";
+            const double high = above_stream(seed, middle_of(soil.ring)) + 14 * (chance(seed, c, r, 30) - 0.5);
+            soil.unit = high < 5 ? "Am1" : high < 26 ? "Th2" : high < 48 ? "Qu3" : high < 70 ? "Ox4" : "Ha5";
             all.push_back(soil);
         }
     return all;
