@@ -55,20 +55,19 @@ Grid<std::uint8_t> barriers_of(const SlopeMapOptions& options, const raster::Pla
     return barriers;
 }
 
-/// (A + D^2) / (D x) at the lower side of each cell, m, held to the longest slope; a cell is never shorter than itself.
-Grid<float> slope_lengths(const terrain::SlopeGround& ground, const Grid<float>& slope_factor, double longest_m) {
+/// (A + D^2) / (D x) at the lower side of each cell, m, held to the longest slope, in place of LS where there is one; a
+/// cell is never shorter than itself.
+void lengths_for(const terrain::SlopeGround& ground, double longest_m, Grid<float>& slope_factor) {
     const double cell_m = ground.elevation.shape().cell_m;
-    Grid<float> lengths(ground.elevation.shape(), terrain::Unset{});
-    const auto length = lengths.values();
+    const auto length = slope_factor.values();
     for (std::size_t i = 0; i < length.size(); ++i) {
+        if (std::isnan(length[i])) continue;
         const double x = ground.contour                                ? ground.contour->values()[i]
                          : terrain::diagonal(ground.ways->values()[i]) ? std::numbers::sqrt2 / 2
                                                                        : 1.0;
         const double own_m = cell_m / x;
-        const double length_m = std::max(std::min(ground.drained.values()[i] * own_m, longest_m), own_m);
-        length[i] = std::isnan(slope_factor.values()[i]) ? terrain::no_value : static_cast<float>(length_m);
+        length[i] = static_cast<float>(std::max(std::min(ground.drained.values()[i] * own_m, longest_m), own_m));
     }
-    return lengths;
 }
 
 Grid<float> areas(const Grid<double>& drained, const Grid<float>& ground) {
@@ -184,7 +183,7 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
     result.remarks = std::move(read.remarks);
     result.cells_with_height =
         std::ranges::count_if(ground.values(), [](float height) { return std::isfinite(height); });
-    const Grid<std::uint8_t> barriers = barriers_of(options, result.placement, result.shape, result.remarks);
+    Grid<std::uint8_t> barriers = barriers_of(options, result.placement, result.shape, result.remarks);
     result.barrier_cells = std::ranges::count_if(barriers.values(), [](std::uint8_t cell) { return cell != 0; });
 
     steps.reached(0.2);
@@ -222,12 +221,13 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
         contour = terrain::crossed_contour(filled, directions, rule_of(options.routing), tiling);
         directions = {};
     }
+    barriers = {};
     filled = {};
 
     steps.reached(0.75);
     const terrain::SlopeGround slope_ground{ground, drained, options.routing == Routing::d8 ? nullptr : &contour,
                                             options.routing == Routing::d8 ? &directions : nullptr};
-    const Grid<float> slope_factor = terrain::slope_factors(slope_ground, options.rules, tiling);
+    Grid<float> slope_factor = terrain::slope_factors(slope_ground, options.rules, tiling);
     result.slope_factor = spread_of(slope_factor);
     if (!takers.slope_length) {
         drained = {};
@@ -235,8 +235,10 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
     }
     steps.reached(0.85);
     if (takers.slope_factor) takers.slope_factor(result.placement, slope_factor);
-    if (takers.slope_length)
-        takers.slope_length(result.placement, slope_lengths(slope_ground, slope_factor, options.rules.longest_slope_m));
+    if (takers.slope_length) {
+        lengths_for(slope_ground, options.rules.longest_slope_m, slope_factor);
+        takers.slope_length(result.placement, slope_factor);
+    }
     add_cautions(path, result);
     steps.reached(1);
     return result;

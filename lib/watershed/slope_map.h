@@ -4,7 +4,7 @@
 /// routed over the ground with its depressions filled; the ground that drains into each cell starts anew at barriers
 /// and is held to the longest slope, measured along the way its water takes (crossed_contour.h); cells from a drained
 /// area on are channels and have no LS. Nodata: cells without a height have no value in any grid; water leaves there,
-/// as at the border. Memory: at most 18 bytes a cell, 22 where water spreads: grids go as soon as nothing needs them.
+/// as at the border. Memory: at most 18 bytes a cell, 21 where water spreads: grids go as soon as nothing needs them.
 /// The same bits for any number of threads.
 #pragma once
 
