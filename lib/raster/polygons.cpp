@@ -237,7 +237,7 @@ class Reading {
             const Polygon &one = found.polygons[overlap.one], &other = found.polygons[overlap.other];
             const double part = overlap.area_m2 / std::min(one.area_m2, other.area_m2);
             const std::string text = fmt::format(
-                "'{}' and '{}' overlap by {:.3g} ha, {:.2g} % of the smaller; that ground "
+                "'{}' and '{}' overlap by {:.3g} ha, {:.3g} % of the smaller; that ground "
                 "counts in both.",
                 one.name, other.name, overlap.area_m2 / 10000, 100 * part);
             const Weight weight = part < 0.01 ? Weight::note : Weight::caution;

@@ -20,6 +20,7 @@ using watershed::FieldResult;
 using watershed::WatershedResult;
 
 constexpr std::size_t most_listed = 12;
+constexpr double told_alone = 0.1;  // a smaller gap of a field is only counted
 
 std::string tons(double t, units::System system) {
     return units::figures(system == units::System::us ? t / units::tonne_per_short_ton : t, 2);
@@ -28,6 +29,8 @@ std::string loss(double t_ha, units::System system) {
     return units::figures(units::in_unit(units::Kind::soil_loss, t_ha, system), 2);
 }
 const char* loss_unit_of(units::System system) { return system == units::System::us ? "t/ac" : "t/ha"; }
+
+std::string short_name(const std::string& path) { return path.substr(path.rfind('/') + 1); }
 
 std::string percent(double share) {
     const double value = 100 * share;
@@ -136,7 +139,12 @@ std::string gaps(const WatershedResult& result) {
     std::ranges::stable_sort(with_gaps, [](const FieldResult* a, const FieldResult* b) {
         return a->on_grid.gap_share > b->on_grid.gap_share;
     });
+    std::size_t small = 0;
     for (const FieldResult* field : with_gaps) {
+        if (field->on_grid.gap_share < told_alone) {
+            ++small;
+            continue;
+        }
         std::string lacks;
         for (std::size_t i = 0; i < field->missing.size(); ++i)
             if (field->missing[i] > 0)
@@ -145,6 +153,9 @@ std::string gaps(const WatershedResult& result) {
         items.push_back(fmt::format("'{}' has no loss on {} of its ground ({}); the rest stands for it.", field->name,
                                     percent(field->on_grid.gap_share), lacks));
     }
+    if (small > 0)
+        items.push_back(fmt::format("{} {} a gap on less than {} of the ground; --json says how much and of what.",
+                                    small, small == 1 ? "field has" : "fields have", percent(told_alone)));
     std::string text = listed("Gaps", items);
     if (!with_gaps.empty())
         text +=
@@ -158,7 +169,8 @@ std::string repairs(const WatershedResult& result) {
     const auto add = [&](const source::Remarks& remarks, bool notes) {
         for (const source::Remark& remark : remarks)
             if ((notes || remark.weight == source::Weight::caution) && said.insert(remark.text).second)
-                items.push_back(remark.text);
+                items.push_back(notes && !remark.place.empty() ? short_name(remark.place) + ": " + remark.text
+                                                               : remark.text);
     };
     for (const FieldResult& field : result.fields.fields) add(field.remarks, false);
     std::string text = listed("Outlines that were repaired, overlap or reach beyond the map", items);
