@@ -45,8 +45,8 @@ double ink_of_class(std::size_t loss_class) {
     return std::numbers::pi * grain.radius * grain.radius / (grain.apart * grain.apart * std::numbers::sqrt3 / 2);
 }
 
-Dots stipple(const Rings& rings, std::size_t loss_class, const std::vector<Box>& free) {
-    const Grain& grain = grains.at(loss_class);
+Dots stipple(const Rings& rings, std::size_t loss_class, const std::vector<Box>& free, double fineness) {
+    const Grain grain{grains.at(loss_class).apart * fineness, grains.at(loss_class).radius * fineness};
     Dots dots;
     dots.radius = grain.radius;
     if (grain.apart <= 0) return dots;

@@ -28,7 +28,8 @@ std::string class_in_words(std::size_t loss_class);
 /// Share of the ground that dots of a class cover, 0..1.
 double ink_of_class(std::size_t loss_class);
 
-/// @param free  boxes that stay without dots, such as that of the field's number
-Dots stipple(const Rings& rings, std::size_t loss_class, const std::vector<Box>& free = {});
+/// @param fineness  times the usual size and distance of dots: below 1 on a map of many small fields
+/// @param free      boxes that stay without dots, such as that of the field's number
+Dots stipple(const Rings& rings, std::size_t loss_class, const std::vector<Box>& free = {}, double fineness = 1.0);
 
 }  // namespace soilhold::report

@@ -125,38 +125,40 @@ void draw_north_arrow(std::vector<Group>& groups, Point foot, const TextStyle& s
     group.marks = {half, other, Text{{foot.x, foot.y - 19}, "N", small.size, true, Anchor::middle, Colour::ink}};
 }
 
-double draw_legend(std::vector<Group>& groups, const WatershedMap& map, std::size_t without_number, Point top_left,
-                   double width, const TextStyle& body, const TextStyle& small, const Measure& measure) {
+double draw_legend(std::vector<Group>& groups, const WatershedMap& map, std::size_t without_number, double fineness,
+                   Point top_left, double width, const TextStyle& body, const TextStyle& small,
+                   const Measure& measure) {
     double y =
         say(groups, Role::subheading, "What the map shows", top_left, width, {body.size, true, body.leading}, measure);
     y = say(groups, Role::paragraph,
             "Dots: soil lost in an average year. T is the planners\xe2\x80\x99 mark, the loss a soil can bear.",
             {top_left.x, y + 1}, width, small, measure) +
         3;
-    const double swatch = 38.0, height = 14.0, text_left = top_left.x + swatch + 7;
+    const double swatch = 38.0, height = 12.0, text_left = top_left.x + swatch + 7;
     const auto entry = [&](const std::string& words, const auto& draw) {
         Group& group = begin(groups, Role::paragraph);
         draw(group, rectangle(top_left.x, y, swatch, height));
         const double end = set_paragraph(group, words, {text_left, y + 0.5 * (height - small.line_height())},
                                          width - swatch - 7, small, measure);
-        y = std::max(y + height, end) + 3.0;
+        y = std::max(y + height, end) + 2.0;
     };
     for (std::size_t loss_class = 0; loss_class < 5; ++loss_class)
         entry(class_in_words(loss_class), [&](Group& group, const std::vector<Point>& box) {
             group.marks.push_back(Area{box, Colour::tint, std::nullopt, 0.0, Colour::ink});
-            group.marks.push_back(stipple({box}, loss_class));
-            group.marks.push_back(Polyline{box, loss_class >= 2 ? 1.3 : 0.45, Colour::ink, true, false});
+            group.marks.push_back(stipple({box}, loss_class, {}, fineness));
+            group.marks.push_back(
+                Polyline{box, fineness * (loss_class >= 2 ? heavy_outline : thin_outline), Colour::ink, true, false});
         });
     const bool gaps = std::any_of(map.fields.begin(), map.fields.end(),
                                   [](const MapField& field) { return !class_of_loss(field.times_T); });
     if (gaps)
         entry("no figure: a value is missing", [&](Group& group, const std::vector<Point>& box) {
-            group.marks.push_back(Polyline{box, 0.45, Colour::ink, true, true});
+            group.marks.push_back(Polyline{box, fineness * thin_outline, Colour::ink, true, true});
         });
     if (!map.streams.empty())
         entry("stream", [&](Group& group, const std::vector<Point>& box) {
             const double middle = (box[0].y + box[2].y) / 2;
-            group.marks.push_back(Line{{box[0].x, middle}, {box[1].x, middle}, 1.2, Colour::water, false});
+            group.marks.push_back(Line{{box[0].x, middle}, {box[1].x, middle}, stream_width, Colour::water, false});
         });
     std::string words =
         fmt::format("A heavy outline: more than T. The number is the field\xe2\x80\x99s rank by {}.", map.ranked_by);
@@ -187,7 +189,7 @@ double draw_first_fields(std::vector<Group>& groups, const WatershedMap& map, Po
                           bool bold = false) {
         group.marks.push_back(Text{{x, base}, words, small.size, bold, anchor, Colour::ink});
     };
-    const double row = 1.42 * small.size;
+    const double row = 1.34 * small.size;
     Group& head = begin(groups, Role::paragraph);
     y += small.size + 2;
     cell(head, "Field", name_left, y, Anchor::start);

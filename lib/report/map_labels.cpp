@@ -8,7 +8,8 @@ namespace soilhold::report {
 
 namespace {
 
-constexpr double large = 8.5, least = 7.0, air = 1.0;
+constexpr double large = 8.5, least = 7.0, air = 0.6;
+constexpr std::size_t many = 60;  // numbers of one size are quieter than a mixture
 
 /// A text with its figures' middle at a point. Figures stand on the line and are about 0.71 of the size tall.
 Text centred(const std::string& words, Point middle, double size) {
@@ -66,7 +67,7 @@ struct Placer {
     bool set_inside(std::size_t field, const std::string& words) {
         const Rings with_lines = parted(field);
         for (const Rings* rings : {&with_lines, &fields[field]})
-            for (const double size : {large, least}) {
+            for (const double size : fields.size() > many ? std::vector{least} : std::vector{large, least}) {
                 const Box zero = box_of_figures(centred(words, {}, size), measure);
                 const double squeeze = (zero.bottom - zero.top) / (zero.right - zero.left);
                 const Point middle = farthest_inside(*rings, std::min(1.0, squeeze));
@@ -112,13 +113,13 @@ struct Placer {
 }  // namespace
 
 std::vector<PlacedLabel> place_labels(const std::vector<Rings>& fields, const std::vector<std::string>& words,
-                                      const Box& frame, const std::vector<std::vector<Point>>& lines,
+                                      const Box& frame, const std::vector<std::vector<Point>>& lines, std::size_t led,
                                       const Measure& measure) {
     Placer placer{fields, frame, lines, measure, {}, {}};
     for (const Rings& rings : fields) placer.bounds.push_back(bounds_of(rings));
     std::vector<std::size_t> outside;
     for (std::size_t i = 0; i < fields.size(); ++i)
-        if (!placer.set_inside(i, words.at(i))) outside.push_back(i);
+        if (!placer.set_inside(i, words.at(i)) && i < led) outside.push_back(i);
     for (const std::size_t i : outside) placer.set_outside(i, words.at(i));
     return std::move(placer.placed);
 }

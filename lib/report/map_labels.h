@@ -22,9 +22,10 @@ struct PlacedLabel {
 /// @param fields  rings in points on the sheet, and what is to be set in each, the most important first
 /// @param frame   nothing is set outside it
 /// @param lines   lines across the map, such as streams, that numbers keep off where they can
+/// @param led     so many of the first may stand beside their field with a line; more lines would cover the map
 /// @return  those that found a place; a field that is not among them found none
 std::vector<PlacedLabel> place_labels(const std::vector<Rings>& fields, const std::vector<std::string>& words,
-                                      const Box& frame, const std::vector<std::vector<Point>>& lines,
+                                      const Box& frame, const std::vector<std::vector<Point>>& lines, std::size_t led,
                                       const Measure& measure);
 
 }  // namespace soilhold::report

@@ -20,13 +20,14 @@ namespace {
 
 constexpr TextStyle headline{18.0, true, 1.22}, body{10.0, false, 1.34}, small{8.5, false, 1.3};
 constexpr double side_list = 236.0, gap = 16.0, strip = 34.0, least_map = 120.0;
-constexpr std::size_t most_sources = 420;
+constexpr std::size_t most_sources = 520;
 
 /// Round scales, the largest first.
-constexpr double scales[] = {500,    1000,   1500,   2000,   2500,   3000,   4000,   5000,   6000,
-                             7500,   8000,   10000,  12000,  15000,  18000,  20000,  24000,  30000,
-                             36000,  40000,  48000,  50000,  60000,  75000,  80000,  100000, 125000,
-                             150000, 200000, 250000, 300000, 400000, 500000, 1000000};
+constexpr double scales[] = {
+    500,    1000,   1500,   2000,   2500,   3000,   4000,   5000,   6000,   7500,   8000,   9000,   10000,  11000,
+    12000,  13000,  14000,  15000,  16000,  18000,  20000,  22000,  24000,  27000,  30000,  33000,  36000,  40000,
+    45000,  48000,  50000,  55000,  60000,  65000,  70000,  75000,  80000,  90000,  100000, 110000, 120000, 130000,
+    140000, 150000, 160000, 180000, 200000, 225000, 250000, 300000, 350000, 400000, 500000, 600000, 800000, 1000000};
 
 double scale_for(const Box& ground, double width, double height) {
     for (const double scale : scales)
@@ -34,6 +35,18 @@ double scale_for(const Box& ground, double width, double height) {
             (ground.bottom - ground.top) / metres_per_point(scale) <= height)
             return scale;
     throw std::invalid_argument("The map is too wide for a sheet at 1 : 1,000,000.");
+}
+
+/// 1 where fields are 40 points wide or more in the middle of all, less where they are smaller, 0.6 at least.
+double fineness_of(const WatershedMap& map, double scale) {
+    std::vector<double> sides;
+    for (const MapField& field : map.fields) {
+        const Box box = bounds_of(field.rings);
+        sides.push_back(std::sqrt((box.right - box.left) * (box.bottom - box.top)) / metres_per_point(scale));
+    }
+    if (sides.empty()) return 1.0;
+    std::nth_element(sides.begin(), sides.begin() + static_cast<std::ptrdiff_t>(sides.size() / 2), sides.end());
+    return std::clamp(sides[sides.size() / 2] / 40.0, 0.6, 1.0);
 }
 
 /// All that is drawn, in metres; y grows northward here.
@@ -84,17 +97,17 @@ double draw_head(std::vector<Group>& groups, const WatershedMap& map, double lef
 }
 
 /// List and legend, side by side below the map or one under the other beside it. @return the y below
-double draw_words(std::vector<Group>& groups, const WatershedMap& map, std::size_t without_number, bool beside,
-                  Point top_left, double width, units::System system, const Measure& measure) {
+double draw_words(std::vector<Group>& groups, const WatershedMap& map, std::size_t without_number, double fineness,
+                  bool beside, Point top_left, double width, units::System system, const Measure& measure) {
     if (beside) {
         const double y = draw_first_fields(groups, map, top_left, width, system, body, small, measure) + 9;
-        return draw_legend(groups, map, without_number, {top_left.x, y}, width, body, small, measure);
+        return draw_legend(groups, map, without_number, fineness, {top_left.x, y}, width, body, small, measure);
     }
     const double legend = 0.36 * (width - gap);
     const double list = width - gap - legend;
-    return std::max(
-        draw_first_fields(groups, map, top_left, list, system, body, small, measure),
-        draw_legend(groups, map, without_number, {top_left.x + list + gap, top_left.y}, legend, body, small, measure));
+    return std::max(draw_first_fields(groups, map, top_left, list, system, body, small, measure),
+                    draw_legend(groups, map, without_number, fineness, {top_left.x + list + gap, top_left.y}, legend,
+                                body, small, measure));
 }
 
 std::optional<Plan> plan_of(const WatershedMap& map, const Box& ground, const PageSettings& settings, bool across,
@@ -111,12 +124,12 @@ std::optional<Plan> plan_of(const WatershedMap& map, const Box& ground, const Pa
     const double top = draw_head(trial, map, left, width, measure) + 5.0;
     // Room for one more line than the trial: how many fields have no number is not known yet.
     const double words =
-        draw_words(trial, map, 2, beside, {left, 0}, beside ? side_list : width, settings.system, measure) +
+        draw_words(trial, map, 2, 1.0, beside, {left, 0}, beside ? side_list : width, settings.system, measure) +
         small.line_height();
     plan.map = {left, top, left + (beside ? width - side_list - gap : width),
                 plan.foot_top - 8 - strip - (beside ? 0 : words + 8)};
     if (plan.map.bottom - plan.map.top < least_map || plan.map.right - plan.map.left < least_map) return std::nullopt;
-    if (beside && top + words > plan.foot_top - 4) return std::nullopt;
+    if (beside && top + words > plan.foot_top) return std::nullopt;
     plan.scale = scale_for(ground, plan.map.right - plan.map.left, plan.map.bottom - plan.map.top);
     return plan;
 }
@@ -167,6 +180,7 @@ std::size_t draw_map(Group& figure, const WatershedMap& map, const Box& ground, 
         for (const auto& ring : field->rings) rings.back().push_back(on_paper(ring, ground, top_left, scale));
         ranks.push_back(fmt::format("{}", field->rank));
     }
+    const double fineness = fineness_of(map, scale);
     const double metres = metres_per_point(scale);
     const Box frame{top_left.x, top_left.y, top_left.x + (ground.right - ground.left) / metres,
                     top_left.y + (ground.bottom - ground.top) / metres};
@@ -176,23 +190,26 @@ std::size_t draw_map(Group& figure, const WatershedMap& map, const Box& ground, 
             figure.marks.push_back(Area{in_one_outline(rings[i]), Colour::tint, std::nullopt, 0.0, Colour::ink});
     if (map.light.columns() > 0) figure.marks.push_back(veil_of(map, ground, top_left, scale));
     for (const auto& stream : map.streams)
-        figure.marks.push_back(Polyline{on_paper(stream, ground, top_left, scale), 1.2, Colour::water, false, false});
+        figure.marks.push_back(
+            Polyline{on_paper(stream, ground, top_left, scale), stream_width, Colour::water, false, false});
 
     Rings streams;
     for (const auto& stream : map.streams) streams.push_back(on_paper(stream, ground, top_left, scale));
-    const std::vector<PlacedLabel> labels = place_labels(rings, ranks, grown(frame, -1.5), streams, measure);
+    const std::vector<PlacedLabel> labels = place_labels(rings, ranks, grown(frame, -1.5), streams,
+                                                         fields.size() > 60 ? map.visits : fields.size(), measure);
     std::vector<Box> kept_free;
     for (const PlacedLabel& label : labels) kept_free.push_back(grown(label.box, 1.2));
     for (std::size_t i = 0; i < fields.size(); ++i)
         if (const auto loss_class = class_of_loss(fields[i]->times_T); loss_class && *loss_class > 0)
-            figure.marks.push_back(stipple(rings[i], *loss_class, kept_free));
+            figure.marks.push_back(stipple(rings[i], *loss_class, kept_free, fineness));
     // Thin outlines first, so that a heavy one is heavy all the way round.
     for (const bool heavy : {false, true})
         for (std::size_t i = 0; i < fields.size(); ++i) {
             const auto loss_class = class_of_loss(fields[i]->times_T);
             if (heavy != (loss_class && *loss_class >= 2)) continue;
             for (const auto& ring : rings[i])
-                figure.marks.push_back(Polyline{ring, heavy ? 1.3 : 0.45, Colour::ink, true, !loss_class});
+                figure.marks.push_back(
+                    Polyline{ring, fineness * (heavy ? heavy_outline : thin_outline), Colour::ink, true, !loss_class});
         }
     for (const PlacedLabel& label : labels)
         if (label.lead) figure.marks.push_back(*label.lead);
@@ -240,7 +257,7 @@ Scene watershed_map_scene(const WatershedMap& map, const PageSettings& settings,
     // A narrow map leaves the list more room for names.
     const double list_left = std::max(scene.width - page_margin - 300.0,
                                       std::min(scene.width - page_margin - side_list, top_left.x + wide + 24));
-    draw_words(scene.groups, map, without_number, best->beside,
+    draw_words(scene.groups, map, without_number, fineness_of(map, best->scale), best->beside,
                best->beside ? Point{list_left, best->map.top} : Point{left, under + strip + 6},
                best->beside ? scene.width - page_margin - list_left : width, settings.system, measure);
     draw_foot(scene.groups, foot_of(map, settings), left, best->foot_top, width, small, measure);

@@ -41,20 +41,6 @@ const std::optional<watershed::Rank>& rank_of(const FieldResult& field, Criterio
     return field.ranks[static_cast<std::size_t>(by)];
 }
 
-/// How much of what the fields are ranked by the best fifth holds.
-std::string first_sentence(const WatershedResult& result) {
-    std::vector<double> values;
-    const bool of_loss = result.rank_by == Criterion::loss || result.rank_by == Criterion::times_T;
-    const Criterion by = of_loss ? Criterion::tons : result.rank_by;
-    for (const FieldResult& field : result.fields.fields)
-        if (const auto value = field.value(by)) values.push_back(*value);
-    if (values.size() < 2) return "";
-    const auto share = watershed::carried_by_top(values, 0.2);
-    const auto count = std::max<long>(1, std::lround(0.2 * static_cast<double>(values.size())));
-    return fmt::format("The top fifth of the fields ({} of {}) carry {:.0f} % of the {}.", count, values.size(),
-                       100 * share, watershed::words_of(by));
-}
-
 std::string table_of_fields(const WatershedResult& result, units::System system) {
     const bool offered = !result.offered.empty();
     const bool delivered = result.rank_by == Criterion::delivered;
@@ -192,6 +178,19 @@ std::string sources(const WatershedResult& result) {
 
 }  // namespace
 
+std::string watershed_sentence(const WatershedResult& result) {
+    std::vector<double> values;
+    const bool of_loss = result.rank_by == Criterion::loss || result.rank_by == Criterion::times_T;
+    const Criterion by = of_loss ? Criterion::tons : result.rank_by;
+    for (const FieldResult& field : result.fields.fields)
+        if (const auto value = field.value(by)) values.push_back(*value);
+    if (values.size() < 2) return "";
+    const auto share = watershed::carried_by_top(values, 0.2);
+    const auto count = std::max<long>(1, std::lround(0.2 * static_cast<double>(values.size())));
+    return fmt::format("The top fifth of the fields ({} of {}) carry {:.0f} % of the {}.", count, values.size(),
+                       100 * share, watershed::words_of(by));
+}
+
 std::vector<const FieldResult*> in_order(const WatershedResult& result) {
     std::vector<const FieldResult*> order;
     for (const FieldResult& field : result.fields.fields) order.push_back(&field);
@@ -208,7 +207,7 @@ std::string watershed_text(const WatershedResult& result, units::System system, 
     for (const FieldResult& field : result.fields.fields)
         whole_t += field.on_grid.total_t, area_ha += field.on_grid.area_ha;
     std::string text;
-    const std::string first = first_sentence(result);
+    const std::string first = watershed_sentence(result);
     if (!first.empty()) text += wrapped(first);
     const std::size_t count = result.fields.fields.size();
     text += wrapped(fmt::format("{}: {} {} on {}, {} {} of soil moved in an average year.", result.name, count,

@@ -25,6 +25,9 @@ std::string watershed_json(const watershed::WatershedResult& result, std::string
 /// One row a field, in the order of the ranking; those left out last, with the reason.
 std::string watershed_csv(const watershed::WatershedResult& result, units::System system);
 
+/// "The top fifth of the fields (32 of 162) carry 47 % of the tons."; empty for fewer than two fields with a value.
+std::string watershed_sentence(const watershed::WatershedResult& result);
+
 /// Fields by the criterion they are ranked by, best first; those without a place (no T) last, in the file's order.
 std::vector<const watershed::FieldResult*> in_order(const watershed::WatershedResult& result);
 

@@ -98,7 +98,7 @@ TEST(WatershedMap, NumbersStandWithinTheirFieldsOrHaveALine) {
     const Rings wide = {rectangle(10, 10, 80, 40)};
     const Rings tiny = {rectangle(100, 100, 6, 5)};
     const Rings bent = {{{0, 120}, {60, 120}, {60, 180}, {45, 180}, {45, 135}, {0, 135}}};  // an L, its middle outside
-    const auto labels = place_labels({wide, tiny, bent}, {"1", "22", "3"}, {0, 0, 200, 200}, {}, measure);
+    const auto labels = place_labels({wide, tiny, bent}, {"1", "22", "3"}, {0, 0, 200, 200}, {}, 3, measure);
     ASSERT_EQ(labels.size(), 3U);
     for (const PlacedLabel& label : labels) {
         const Rings& rings = label.field == 0 ? wide : label.field == 1 ? tiny : bent;
@@ -119,7 +119,7 @@ TEST(WatershedMap, NumbersStandWithinTheirFieldsOrHaveALine) {
 TEST(WatershedMap, ANumberKeepsOffAStreamWhereItCan) {
     const Rings field = {rectangle(0, 0, 100, 60)};
     const std::vector<Point> stream = {{-50, 30}, {150, 30}};
-    const auto labels = place_labels({field}, {"7"}, {0, 0, 100, 60}, {stream}, measure_open_sans());
+    const auto labels = place_labels({field}, {"7"}, {0, 0, 100, 60}, {stream}, 1, measure_open_sans());
     ASSERT_EQ(labels.size(), 1U);
     EXPECT_FALSE(edge_enters({stream}, labels[0].box));
 }
