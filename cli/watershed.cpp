@@ -21,6 +21,7 @@
 #include "run.h"
 #include "watershed/slope_map.h"
 #include "watershed/watershed_work.h"
+#include "watershed_map_file.h"
 
 namespace soilhold::cli {
 
@@ -164,6 +165,11 @@ std::vector<std::string> write_files(const WorkedWatershed& worked, const Waters
 void watershed_options(CLI::App& command, WatershedArguments& arguments) {
     command.add_option("FILE", arguments.file, "a watershed file (docs/watershed.md); - is standard input")->required();
     command.add_option("--out", arguments.out, "NAME makes NAME-loss.tif, NAME-ls.tif, NAME.gpkg and NAME.csv");
+    command.add_option("--map", arguments.map, "FILE.pdf, .svg or .png: the map of the ranking on one sheet")
+        ->check([](const std::string& name) {
+            const bool known = name.ends_with(".pdf") || name.ends_with(".svg") || name.ends_with(".png");
+            return known ? std::string() : "a map is a .pdf, .svg or .png, not '" + name + "'";
+        });
     command.add_option("--top", arguments.top, "how many fields can be visited, instead of 'visits' in the file")
         ->check(CLI::Range(1, 100000));
     auto* json = command.add_flag("--json", arguments.json, "one JSON object in SI units");
@@ -204,6 +210,10 @@ Exit watershed(const WatershedArguments& arguments) {
         }
         std::vector<std::string> written;
         if (!arguments.out.empty()) written = write_files(worked, arguments);
+        if (!arguments.map.empty()) {
+            report::write_whole(arguments.map, map_bytes(arguments.map, file, worked.result, arguments.units));
+            written.push_back(arguments.map);
+        }
         const std::string text = arguments.json  ? report::watershed_json(worked.result, SOILHOLD_VERSION)
                                  : arguments.csv ? report::watershed_csv(worked.result, arguments.units)
                                                  : report::watershed_text(worked.result, arguments.units, written);

@@ -32,15 +32,7 @@ std::optional<raster::LengthUnit> unit_of(const input::WatershedFile& file, cons
 
 SlopeMapOptions slope_options(const input::WatershedFile& file, int threads) {
     SlopeMapOptions options;
-    raster::ElevationOptions& heights = options.elevation;
-    const input::ElevationGiven& given = file.elevation;
-    heights.band = given.band;
-    heights.crs = given.map.crs;
-    heights.project = given.project;
-    heights.cell_unit = unit_of(file, given.cell_unit, "cells");
-    heights.height_unit = unit_of(file, given.height_unit, "heights");
-    heights.nodata = given.nodata;
-    heights.cell_m = given.cell_m.value_or(0);
+    options.elevation = elevation_options(file);
     for (const input::MapFile& barrier : file.barriers) options.barriers.push_back(barrier.path);
     options.rules.longest_slope_m = file.longest_m;
     options.rules.channel_from_m2 = 10000 * file.channel_ha;
@@ -125,6 +117,19 @@ void add_sources(const input::WatershedFile& file, const Layers& layers, Watersh
 }
 
 }  // namespace
+
+raster::ElevationOptions elevation_options(const input::WatershedFile& file) {
+    raster::ElevationOptions heights;
+    const input::ElevationGiven& given = file.elevation;
+    heights.band = given.band;
+    heights.crs = given.map.crs;
+    heights.project = given.project;
+    heights.cell_unit = unit_of(file, given.cell_unit, "cells");
+    heights.height_unit = unit_of(file, given.height_unit, "heights");
+    heights.nodata = given.nodata;
+    heights.cell_m = given.cell_m.value_or(0);
+    return heights;
+}
 
 WorkedWatershed work_watershed(const input::WatershedFile& file, const WorkSettings& settings,
                                const std::function<bool(double)>& progress) {

@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "input/watershed_file.h"
+#include "raster/elevation.h"
 #include "terrain/grid.h"
 #include "watershed/watershed_result.h"
 
@@ -25,6 +26,10 @@ struct WorkedWatershed {
     terrain::Grid<float> loss;          ///< t/(ha yr)
     terrain::Grid<float> slope_factor;  ///< LS
 };
+
+/// How the file says its heights are to be read: whoever reads them again gets the grid of the result.
+/// @throws raster::RasterError for a unit that is none
+raster::ElevationOptions elevation_options(const input::WatershedFile& file);
 
 /// @param progress  told the share done, 0 to 1; false stops the work. Empty: nobody asks
 /// @throws input::InputError and raster::RasterError for what can't be used; Stopped (slope_map.h)
