@@ -20,7 +20,7 @@ namespace {
 
 constexpr TextStyle headline{18.0, true, 1.22}, body{10.0, false, 1.34}, small{8.5, false, 1.3};
 constexpr double side_list = 236.0, gap = 16.0, strip = 34.0, least_map = 120.0;
-constexpr std::size_t most_sources = 520;
+constexpr std::size_t most_sources = 400;
 
 /// Round scales, the largest first.
 constexpr double scales[] = {
@@ -69,7 +69,10 @@ PageContent foot_of(const WatershedMap& map, const PageSettings& settings) {
     content.local_office = shortened(map.local_office, 110);
     content.prepared_by = shortened(map.prepared_by, 90);
     content.date = settings.date;
-    content.sources = shortened(map.sources, most_sources);
+    content.sources = map.sources;
+    if (map.sources.size() > most_sources)  // cut between sources, and said to be cut
+        content.sources = map.sources.substr(0, std::min(map.sources.rfind("; ", most_sources), most_sources)) +
+                          "; \xe2\x80\xa6 (the whole list: soilhold watershed)";
     content.maker = settings.program_version.empty() ? "soilhold" : "soilhold " + settings.program_version;
     return content;
 }
