@@ -69,10 +69,11 @@ PageContent foot_of(const WatershedMap& map, const PageSettings& settings) {
     content.local_office = shortened(map.local_office, 110);
     content.prepared_by = shortened(map.prepared_by, 90);
     content.date = settings.date;
-    content.sources = map.sources;
-    if (map.sources.size() > most_sources)  // cut between sources, and said to be cut
-        content.sources = map.sources.substr(0, std::min(map.sources.rfind("; ", most_sources), most_sources)) +
-                          "; \xe2\x80\xa6 (the whole list: soilhold watershed)";
+    content.sources = shortened(map.sources, most_sources);
+    // Cut between sources where that can be, and said to be cut.
+    if (const std::size_t cut = map.sources.rfind("; ", most_sources);
+        map.sources.size() > most_sources && cut != std::string::npos)
+        content.sources = map.sources.substr(0, cut) + "; \xe2\x80\xa6 (the whole list: soilhold watershed)";
     content.maker = settings.program_version.empty() ? "soilhold" : "soilhold " + settings.program_version;
     return content;
 }
