@@ -103,7 +103,12 @@ void add_sources(const input::WatershedFile& file, const Layers& layers, Watersh
     }
     if (!file.cover.classes_path.empty())
         to.push_back({"C of the classes", short_name(file.cover.classes_path), layers.C.origin});
-    to.push_back({"practice (P)", name(file.practice.raster), layers.P.origin});
+    const bool by_field = !file.fields.practice.empty();
+    if (by_field)
+        to.push_back({fmt::format("P, column '{}' of the fields", file.fields.practice), "", file.fields.map.origin});
+    if (!by_field || file.practice.raster || file.practice.factor)
+        to.push_back({by_field ? "practice (P) where the column has none" : "practice (P)", name(file.practice.raster),
+                      layers.P.origin});
     for (const Practice& practice : result.offered)
         to.push_back({fmt::format("on offer, '{}'", practice.name), "", practice.origin});
     using source::Standing;
