@@ -1,4 +1,5 @@
 /// `rain: gauge:` a record beside the field file, its options, and what it can't be.
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -121,9 +122,8 @@ TEST(Gauge, TellsMissingPeriodsAndNeverReadsThemAsDry) {
     // Four days in March of the first year without a value.
     for (int day = 14; day < 18; ++day)
         for (int hour = 0; hour < 24; ++hour) {
-            char stamp[32];
-            std::snprintf(stamp, sizeof stamp, "2013-03-%02d %02d:00,", day, hour);
-            text.replace(text.find(stamp) + std::string(stamp).size(), 1, "M");
+            const std::string stamp = fmt::format("2013-03-{:02d} {:02d}:00,", day, hour);
+            text.replace(text.find(stamp) + stamp.size(), 1, "M");
         }
     in.write("gauge.csv", text);
     const loss::Field field = in.read("{gauge: gauge.csv}");
