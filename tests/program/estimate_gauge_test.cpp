@@ -82,7 +82,8 @@ TEST(EstimateFromAGauge, SaysItsYearsItsGapsAndItsWorking) {
 
 TEST(EstimateFromAGauge, CitesEveryStep) {
     const Bench bench;
-    for (const auto& step : bench.R("bench.yaml")["steps"])
+    const auto R = bench.R("bench.yaml");  // named, so that its steps outlive the loop
+    for (const auto& step : R["steps"])
         EXPECT_FALSE(step["source"].get<std::string>().empty()) << step.dump();
 }
 
