@@ -14,6 +14,7 @@
 #include "report/cover_year.h"
 #include "report/output.h"
 #include "result.h"
+#include "units_option.h"
 
 namespace soilhold::cli {
 
@@ -52,14 +53,7 @@ void cover_options(CLI::App& command, Options& options) {
     auto* json = command.add_flag("--json", options.json, "one JSON object in SI units");
     auto* csv = command.add_flag("--csv", options.csv, "one row a half-month and way to farm");
     json->excludes(csv);
-    command
-        .add_option_function<std::string>(
-            "--units",
-            [&options](const std::string& name) {
-                options.units = name == "metric" ? units::System::metric : units::System::us;
-            },
-            "us or metric; us when not given")
-        ->check(CLI::IsMember({"us", "metric"}));
+    units_option(command, options.units);
     command.add_option(
         "--out", options.out,
         "write the picture of the year: NAME makes NAME.pdf and NAME.html; .png and .svg make only that");

@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "report/rain_tables.h"
+#include "units_option.h"
 
 namespace soilhold::cli {
 
@@ -22,14 +23,7 @@ void rain_options(CLI::App& command, Options& options, input::RainOptions& rain)
     command.add_flag("--dry-left-out", rain.dry_left_out, "this logger writes no rows while it is dry");
     command.add_option("--tip", rain.tip, "depth of one tip, like \"0.01 in\"; with --depth, its column counts tips");
     command.add_option("--zone", rain.zone, "of the stamps: America/Chicago, CST, -06:00");
-    command
-        .add_option_function<std::string>(
-            "--units",
-            [&options](const std::string& name) {
-                options.units = name == "metric" ? units::System::metric : units::System::us;
-            },
-            "us or metric; us when not given")
-        ->check(CLI::IsMember({"us", "metric"}));
+    units_option(command, options.units);
     command.footer("docs/gauge-records.md says what is read, how, and whose each step is.");
 }
 

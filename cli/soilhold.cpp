@@ -7,6 +7,7 @@
 #include "options.h"
 #include "rain.h"
 #include "run.h"
+#include "units_option.h"
 
 namespace {
 
@@ -24,14 +25,7 @@ void shared_options(CLI::App& command, Options& options) {
     auto* csv = command.add_flag("--csv", options.csv, "one row a figure, for a spreadsheet");
     json->excludes(csv);
     command.add_flag("--explain", options.explain, "then how each value came about, step by step")->excludes(csv);
-    command
-        .add_option_function<std::string>(
-            "--units",
-            [&options](const std::string& name) {
-                options.units = name == "metric" ? soilhold::units::System::metric : soilhold::units::System::us;
-            },
-            "us or metric; us when not given")
-        ->check(CLI::IsMember({"us", "metric"}));
+    soilhold::cli::units_option(command, options.units);
     command.add_option("--out", options.out, "write the page: NAME makes NAME.pdf and NAME.html");
     command.add_option("--paper", options.paper, "letter or A4; by the units when not given")
         ->check(CLI::IsMember({"letter", "A4"}));

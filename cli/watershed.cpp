@@ -19,6 +19,7 @@
 #include "report/output.h"
 #include "report/watershed_report.h"
 #include "run.h"
+#include "units_option.h"
 #include "watershed/slope_map.h"
 #include "watershed/watershed_work.h"
 #include "watershed_map_file.h"
@@ -174,14 +175,7 @@ void watershed_options(CLI::App& command, WatershedArguments& arguments) {
         ->check(CLI::Range(1, 100000));
     auto* json = command.add_flag("--json", arguments.json, "one JSON object in SI units");
     command.add_flag("--csv", arguments.csv, "one row a field, for a spreadsheet")->excludes(json);
-    command
-        .add_option_function<std::string>(
-            "--units",
-            [&arguments](const std::string& name) {
-                arguments.units = name == "metric" ? units::System::metric : units::System::us;
-            },
-            "us or metric; us when not given")
-        ->check(CLI::IsMember({"us", "metric"}));
+    units_option(command, arguments.units);
     command.add_option("--draws", arguments.draws, "draws of the ranking; 1000 when not given")
         ->check(CLI::Range(1, 1000000));
     command.add_option("--seed", arguments.seed, "seed of the draws; 1 when not given");

@@ -112,4 +112,21 @@ int column_of(const OpenFeatures& open, const std::string& name) {
     return static_cast<int>(found - open.columns.begin());
 }
 
+Geometry geometry_of(const std::vector<Part>& parts) {
+    Geometry all(OGR_G_CreateGeometry(wkbMultiPolygon));
+    const auto add_ring = [](OGRGeometryH polygon, const Ring& ring) {
+        OGRGeometryH line = OGR_G_CreateGeometry(wkbLinearRing);
+        for (const Point& point : ring) OGR_G_AddPoint_2D(line, point.x, point.y);
+        OGR_G_CloseRings(line);
+        OGR_G_AddGeometryDirectly(polygon, line);
+    };
+    for (const Part& part : parts) {
+        OGRGeometryH polygon = OGR_G_CreateGeometry(wkbPolygon);
+        add_ring(polygon, part.outer);
+        for (const Ring& hole : part.holes) add_ring(polygon, hole);
+        OGR_G_AddGeometryDirectly(all.get(), polygon);
+    }
+    return all;
+}
+
 }  // namespace soilhold::raster

@@ -7,6 +7,7 @@
 
 #include "raster/gdal_session.h"
 #include "raster/placement.h"
+#include "raster/shares.h"
 
 namespace soilhold::raster {
 
@@ -31,5 +32,8 @@ void for_each_feature(const OpenFeatures& open, const Visit& visit);
 
 /// The place of a column, or RasterError (no-such-column) naming those there are.
 int column_of(const OpenFeatures& open, const std::string& name);
+
+/// Parts as a geometry, without the lines and points that a repair left over.
+Geometry geometry_of(const std::vector<Part>& parts);
 
 }  // namespace soilhold::raster

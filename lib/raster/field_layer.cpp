@@ -1,5 +1,7 @@
 #include "raster/field_layer.h"
 
+#include <cpl_conv.h>
+#include <cpl_string.h>
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <sys/stat.h>
@@ -10,8 +12,10 @@
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <memory>
 #include <stdexcept>
 
+#include "raster/features.h"
 #include "raster/gdal_session.h"
 
 namespace soilhold::raster {
@@ -20,23 +24,6 @@ namespace {
 
 [[noreturn]] void fail(const std::string& path, const std::string& what, const std::string& why) {
     throw WriteError(fmt::format("{} {}: {}", path, what, why));
-}
-
-OGRGeometryH geometry_of(const std::vector<Part>& parts) {
-    OGRGeometryH all = OGR_G_CreateGeometry(wkbMultiPolygon);
-    const auto add_ring = [](OGRGeometryH polygon, const Ring& ring) {
-        OGRGeometryH line = OGR_G_CreateGeometry(wkbLinearRing);
-        for (const Point& point : ring) OGR_G_AddPoint_2D(line, point.x, point.y);
-        OGR_G_CloseRings(line);
-        OGR_G_AddGeometryDirectly(polygon, line);
-    };
-    for (const Part& part : parts) {
-        OGRGeometryH polygon = OGR_G_CreateGeometry(wkbPolygon);
-        add_ring(polygon, part.outer);
-        for (const Ring& hole : part.holes) add_ring(polygon, hole);
-        OGR_G_AddGeometryDirectly(all, polygon);
-    }
-    return all;
 }
 
 OGRLayerH create_layer(GDALDatasetH dataset, const std::string& name, OGRSpatialReferenceH reference,
@@ -66,7 +53,7 @@ void set_value(OGRFeatureH feature, int column, const FieldValue& value) {
 bool add_row(OGRLayerH layer, const FieldRow& row) {
     OGRFeatureH feature = OGR_F_Create(OGR_L_GetLayerDefn(layer));
     for (std::size_t i = 0; i < row.values.size(); ++i) set_value(feature, static_cast<int>(i), row.values[i]);
-    if (row.parts != nullptr) OGR_F_SetGeometryDirectly(feature, geometry_of(*row.parts));
+    if (row.parts != nullptr) OGR_F_SetGeometryDirectly(feature, geometry_of(*row.parts).release());
     const bool added = OGR_L_CreateFeature(layer, feature) == OGRERR_NONE;
     OGR_F_Destroy(feature);
     return added;
@@ -125,21 +112,10 @@ void check(const FieldLayer& layer) {
         throw std::invalid_argument("a graduated layer needs one colour more than limits");
 }
 
+/// For a value inside XML.
 std::string escaped(const std::string& text) {
-    std::string result;
-    for (const char c : text) {
-        if (c == '&')
-            result += "&amp;";
-        else if (c == '<')
-            result += "&lt;";
-        else if (c == '>')
-            result += "&gt;";
-        else if (c == '"')
-            result += "&quot;";
-        else
-            result += c;
-    }
-    return result;
+    const std::unique_ptr<char, decltype(&VSIFree)> xml(CPLEscapeString(text.c_str(), -1, CPLES_XML), &VSIFree);
+    return xml.get();
 }
 
 }  // namespace
