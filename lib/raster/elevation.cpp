@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "raster/heights_plan.h"
 #include "raster/layer.h"
 #include "raster/open_raster.h"
 #include "raster/raster_error.h"
@@ -257,61 +259,24 @@ std::optional<Resampling> working_grid(Preparing& work, const Source& source, co
     return how;
 }
 
-/// Metres, and a look at whether they can be ground: no land lies below -430 m or above 8850 m (from memory).
-void settle_heights(Preparing& work, terrain::Grid<float>& heights) {
-    double least = INFINITY, most = -INFINITY;
-    std::int64_t none = 0;
-    for (float& value : heights.values()) {
-        if (std::isnan(value)) {
-            ++none;
-            continue;
-        }
-        const double metres = static_cast<double>(value) * work.height.metres;
-        value = static_cast<float>(metres);
-        least = std::min(least, metres);
-        most = std::max(most, metres);
-    }
-    const std::int64_t cells = heights.shape().cells();
-    if (none == cells) work.refuse("no-heights", "no cell has a height. Was it cut out beside the map?");
-    if (least < -600 || most > 9000) {
-        const double odd = least < -600 ? least : most;
-        work.refuse(
-            "no-ground-height",
-            fmt::format("it has heights of {:.5g} m, which no ground has. Does {:.8g} stand for 'no height' "
-                        "there? Then give --nodata {:.8g}; or is the unit of its heights another (--height-unit)?",
-                        odd, odd / work.height.metres, odd / work.height.metres));
-    }
-    if (none > 0)
-        work.say(Weight::note, "no-height-cells",
-                 fmt::format("{} of {} cells ({:.2g} %) have no height.", none, cells,
-                             100 * static_cast<double>(none) / static_cast<double>(cells)));
-}
-
 }  // namespace
 
-Elevation read_elevation(const std::string& path, const ElevationOptions& options) {
-    const Layer layer(path);
-    Preparing work{path, options, layer.placement(), 1, {}, {}};
+HeightsPlan plan_heights(const Layer& layer, const OpenRaster& open, const ElevationOptions& options) {
+    Preparing work{layer.path(), options, layer.placement(), 1, {}, {}};
     const Band band = layer.band(options.band);
     settle_crs(work);
     const std::string crs = target_crs(work);
     settle_height_unit(work, layer, band);
-    const OpenRaster open = open_raster(path);
-    const Source source{path, &open, options.band, work.place.crs, options.nodata};
-    Elevation ready;
-    const std::optional<Resampling> how = working_grid(work, source, crs, ready.placement);
-    ready.height_m = how ? warped_values(source, ready.placement, *how) : layer.values(options.band, options.nodata);
+    const Source source{layer.path(), &open, options.band, work.place.crs, options.nodata};
+    HeightsPlan plan;
+    plan.how = working_grid(work, source, crs, plan.placement);
+    plan.shape = shape_of(plan.placement);
     // The layer knows no unit where the file has no coordinate system; the grid is in metres all the same.
-    terrain::Shape shape = ready.height_m.shape();
-    shape.cell_m = std::sqrt(ready.placement.cell_width * ready.placement.cell_height) * work.unit_m;
-    if (!(shape == ready.height_m.shape())) {
-        terrain::Grid<float> in_metres(shape);
-        std::ranges::copy(ready.height_m.values(), in_metres.values().begin());
-        ready.height_m = std::move(in_metres);
-    }
-    settle_heights(work, ready.height_m);
-    ready.remarks = std::move(work.remarks);
-    return ready;
+    plan.shape.cell_m = std::sqrt(plan.placement.cell_width * plan.placement.cell_height) * work.unit_m;
+    plan.crs = work.place.crs;
+    plan.height_m = work.height.metres;
+    plan.remarks = std::move(work.remarks);
+    return plan;
 }
 
 }  // namespace soilhold::raster

@@ -33,10 +33,7 @@ struct Elevation {
     source::Remarks remarks;        ///< what was done, in sentences
 };
 
-/// @throws RasterError  whatever raster::Layer refuses, and: degrees (degrees), no coordinate system (no-crs), an
-/// unknown one (unknown-crs), one that stretches lengths by more than 2 % here (stretched-map), unknown height unit
-/// (no-height-unit), a working cell finer than the file's (cell-too-fine), too many cells (too-many-cells), no heights
-/// at all (no-heights), heights no land has (no-ground-height)
+/// The whole file. @throws RasterError as HeightsFile (heights_file.h)
 Elevation read_elevation(const std::string& path, const ElevationOptions& options = {});
 
 }  // namespace soilhold::raster

@@ -9,9 +9,11 @@
 #include <cmath>
 #include <vector>
 
+#include "raster/atomic_file.h"
 #include "raster/features.h"
 #include "raster/open_raster.h"
 #include "raster/raster_error.h"
+#include "raster/scratch_file.h"
 #include "raster/warped.h"
 
 namespace soilhold::raster {
@@ -113,9 +115,38 @@ Classes classes_onto(const std::string& path, const Placement& placement, const 
     return classes;
 }
 
+namespace {
+
+/// Draws onto a dataset of 32-bit whole numbers that lies where the placement says.
+void draw(const std::string& path, GDALDatasetH dataset, const Placement& placement, const Drawn& drawn,
+          const BurnOptions& options, const Listening& listening) {
+    std::array<double, 6> transform = placement.geotransform();
+    GDALSetGeoTransform(dataset, transform.data());
+    std::vector<OGRGeometryH> shapes;
+    for (const Geometry& shape : drawn.shapes) shapes.push_back(shape.get());
+    if (shapes.empty()) return;
+    int band = 1;
+    // The rows that are drawn at a time are said, so that no cell depends on where the grid is kept.
+    const std::int64_t rows = std::max<std::int64_t>(1, (std::int64_t{1} << 23) / placement.columns);
+    char** words = CSLSetNameValue(nullptr, "CHUNKYSIZE", std::to_string(std::min(rows, placement.rows)).c_str());
+    words = CSLSetNameValue(words, "OPTIM", "RASTER");
+    if (options.all_touched) words = CSLSetNameValue(words, "ALL_TOUCHED", "TRUE");
+    const CPLErr done = GDALRasterizeGeometries(dataset, 1, &band, static_cast<int>(shapes.size()), shapes.data(),
+                                                nullptr, nullptr, drawn.ids.data(), words, nullptr, nullptr);
+    CSLDestroy(words);
+    if (done != CE_None) throw RasterError(path, "not-here", "it can't be drawn (GDAL: " + listening.words() + ").");
+    GDALFlushCache(dataset);
+}
+
+[[noreturn]] void refuse_elsewhere(const std::string& path) {
+    throw RasterError(path, "not-here", "none of its features lies on the raster of heights. Is it of the same place?");
+}
+
+}  // namespace
+
 Classes burn_onto(const std::string& path, const Placement& placement, const BurnOptions& options) {
     Classes classes;
-    Drawn drawn = read_shapes(path, placement, options, classes.remarks);
+    const Drawn drawn = read_shapes(path, placement, options, classes.remarks);
     const Listening listening;
     classes.grid = terrain::Grid<std::int32_t>(shape_of(placement), no_class);
     const int columns = static_cast<int>(placement.columns), rows = static_cast<int>(placement.rows);
@@ -126,25 +157,44 @@ Classes burn_onto(const std::string& path, const Placement& placement, const Bur
     char** band_options = CSLSetNameValue(nullptr, "DATAPOINTER", pointer);
     GDALAddBand(dataset.get(), GDT_Int32, band_options);
     CSLDestroy(band_options);
-    std::array<double, 6> transform = placement.geotransform();
-    GDALSetGeoTransform(dataset.get(), transform.data());
-    std::vector<OGRGeometryH> shapes;
-    for (const Geometry& shape : drawn.shapes) shapes.push_back(shape.get());
-    int band = 1;
-    char** words = options.all_touched ? CSLSetNameValue(nullptr, "ALL_TOUCHED", "TRUE") : nullptr;
-    const CPLErr done = shapes.empty() ? CE_None
-                                       : GDALRasterizeGeometries(
-                                             dataset.get(), 1, &band, static_cast<int>(shapes.size()), shapes.data(),
-                                             nullptr, nullptr, drawn.ids.data(), words, nullptr, nullptr);
-    CSLDestroy(words);
-    if (done != CE_None) throw RasterError(path, "not-here", "it can't be drawn (GDAL: " + listening.words() + ").");
-    GDALFlushCache(dataset.get());
+    draw(path, dataset.get(), placement, drawn, options, listening);
     dataset.reset();
     const std::int64_t cells = classes.grid.shape().cells();
-    if (std::ranges::count(classes.grid.values(), no_class) == cells)
-        throw RasterError(path, "not-here",
-                          "none of its features lies on the raster of heights. Is it of the same place?");
+    if (std::ranges::count(classes.grid.values(), no_class) == cells) refuse_elsewhere(path);
     return classes;
+}
+
+source::Remarks burn_in_rows(const std::string& path, const Placement& placement, const BurnOptions& options,
+                             const std::string& folder, std::int64_t rows, const TakeClasses& take) {
+    source::Remarks remarks;
+    const Drawn drawn = read_shapes(path, placement, options, remarks);
+    const Listening listening;
+    const ScratchFile file(folder);
+    char** creation = nullptr;
+    for (const char* word : {"TILED=YES", "COMPRESS=ZSTD", "ZSTD_LEVEL=1", "SPARSE_OK=TRUE", "BIGTIFF=YES"})
+        creation = CSLAddString(creation, word);
+    Dataset dataset(GDALCreate(GDALGetDriverByName("GTiff"), file.path().c_str(), static_cast<int>(placement.columns),
+                               static_cast<int>(placement.rows), 1, GDT_Int32, creation));
+    CSLDestroy(creation);
+    if (!dataset) throw WriteError("the scratch file in " + folder + " can't be written: " + listening.words());
+    GDALRasterBandH band = GDALGetRasterBand(dataset.get(), 1);
+    GDALSetRasterNoDataValue(band, no_class);
+    draw(path, dataset.get(), placement, drawn, options, listening);
+    bool any = false;
+    terrain::Shape shape = shape_of(placement);
+    for (std::int64_t row = 0; row < placement.rows; row += rows) {
+        shape.rows = std::min(rows, placement.rows - row);
+        terrain::Grid<std::int32_t> part(shape, terrain::Unset{});
+        const int columns = static_cast<int>(shape.columns), count = static_cast<int>(shape.rows);
+        if (GDALRasterIO(band, GF_Read, 0, static_cast<int>(row), columns, count, part.values().data(), columns, count,
+                         GDT_Int32, 0, 0) != CE_None ||
+            listening.failed())
+            throw WriteError("the scratch file in " + folder + " can't be read back: " + listening.words());
+        any = any || std::ranges::any_of(part.values(), [](std::int32_t id) { return id != no_class; });
+        take(row, part);
+    }
+    if (!any) refuse_elsewhere(path);
+    return remarks;
 }
 
 }  // namespace soilhold::raster

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -54,5 +55,13 @@ struct BurnOptions {
 /// The ids of the features of a vector file, no_class elsewhere. @throws RasterError: the file can't be read, no such
 /// column (no-such-column), an id that is no whole number (not-classes), no feature here (not-here)
 Classes burn_onto(const std::string& path, const Placement& placement, const BurnOptions& options = {});
+
+/// The same cells for a grid larger than memory, `rows` rows at a time from north to south. Memory: those rows, 4 bytes
+/// a cell, and 64 MB while they are drawn.
+/// @param folder  for a scratch file
+/// @throws RasterError as burn_onto(), WriteError, and what take() throws
+using TakeClasses = std::function<void(std::int64_t row, const terrain::Grid<std::int32_t>& ids)>;
+source::Remarks burn_in_rows(const std::string& path, const Placement& placement, const BurnOptions& options,
+                             const std::string& folder, std::int64_t rows, const TakeClasses& take);
 
 }  // namespace soilhold::raster

@@ -56,23 +56,26 @@ Dataset single_band(const Source& source, const Listening& listening) {
     return made;
 }
 
+/// @param path  of what is made; empty: in memory
 Dataset warp(const Source& source, GDALDatasetH single, const std::vector<std::string>& words,
-             const Listening& listening) {
+             const Listening& listening, const std::string& path = "") {
     const Words list(words);
     GDALWarpAppOptions* options = GDALWarpAppOptionsNew(list.list, nullptr);
     GDALDatasetH from[1] = {single};
     int misused = 0;
-    Dataset made(options ? GDALWarp("", nullptr, 1, from, options, &misused) : nullptr);
+    Dataset made(options ? GDALWarp(path.c_str(), nullptr, 1, from, options, &misused) : nullptr);
     GDALWarpAppOptionsFree(options);
     if (!made || misused != 0) refuse_warp(source, listening);
     return made;
 }
 
-std::vector<std::string> words_for(const Source& source, const Placement& onto, Resampling how) {
+/// @param format  "MEM", or what a file is
+std::vector<std::string> words_for(const Source& source, const Placement& onto, Resampling how,
+                                   const char* format = "MEM") {
     const auto exact = [](double value) { return fmt::format("{:.17g}", value); };
     // Exact cells, not overviews; heights stay as they are where coordinate systems bring vertical parts along.
     std::vector<std::string> words = {"-of",
-                                      "MEM",
+                                      format,
                                       "-ovr",
                                       "NONE",
                                       "-novshift",
@@ -145,6 +148,17 @@ Placement suggested_grid(const Source& source, const std::string& crs) {
             .crs = crs};
 }
 
+namespace {
+
+void settle(const Scaling& scaling, terrain::Grid<float>& grid) {
+    for (float& value : grid.values()) {
+        if (scaling.any()) value = static_cast<float>(scaling.of(static_cast<double>(value)));
+        if (!std::isfinite(value)) value = terrain::no_value;
+    }
+}
+
+}  // namespace
+
 terrain::Grid<float> warped_values(const Source& source, const Placement& onto, Resampling how) {
     const Listening listening;
     const Dataset single = single_band(source, listening);
@@ -152,12 +166,27 @@ terrain::Grid<float> warped_values(const Source& source, const Placement& onto, 
     words.insert(words.end(), {"-ot", "Float32", "-dstnodata", "nan"});
     const Dataset made = warp(source, single.get(), words, listening);
     terrain::Grid<float> grid = read_all<float>(source, made.get(), onto, GDT_Float32, listening);
-    const Scaling scaling = scaling_of(source);
-    for (float& value : grid.values()) {
-        if (scaling.any()) value = static_cast<float>(scaling.of(static_cast<double>(value)));
-        if (!std::isfinite(value)) value = terrain::no_value;
-    }
+    settle(scaling_of(source), grid);
     return grid;
+}
+
+WarpedRows::WarpedRows(const Source& source, const Placement& onto, Resampling how, const std::string& folder)
+    : source_(source), file_(folder) {
+    const Listening listening;
+    const Dataset single = single_band(source, listening);
+    std::vector<std::string> words = words_for(source, onto, how, "GTiff");
+    words.insert(words.end(), {"-ot", "Float32", "-dstnodata", "nan"});
+    words.insert(words.end(), {"-co", "BIGTIFF=YES", "-co", "BLOCKYSIZE=1"});
+    made_ = warp(source, single.get(), words, listening, file_.path());
+}
+
+void WarpedRows::read(std::int64_t row, terrain::Grid<float>& to) const {
+    const Listening listening;
+    const int columns = static_cast<int>(to.columns()), rows = static_cast<int>(to.rows());
+    if (GDALRasterIO(GDALGetRasterBand(made_.get(), 1), GF_Read, 0, static_cast<int>(row), columns, rows,
+                     to.values().data(), columns, rows, GDT_Float32, 0, 0) != CE_None)
+        refuse_warp(source_, listening);
+    settle(scaling_of(source_), to);
 }
 
 terrain::Grid<std::int32_t> warped_classes(const Source& source, const Placement& onto) {

@@ -1,4 +1,5 @@
-/// Resampling one band onto another grid with GDAL's warper, in memory. For the sources of raster/ only.
+/// Resampling one band onto another grid with GDAL's warper, in memory or in a scratch file. For the sources of raster/
+/// only.
 #pragma once
 
 #include <optional>
@@ -7,6 +8,7 @@
 #include "raster/layer.h"
 #include "raster/open_raster.h"
 #include "raster/placement.h"
+#include "raster/scratch_file.h"
 
 namespace soilhold::raster {
 
@@ -32,6 +34,24 @@ Placement suggested_grid(const Source& source, const std::string& crs);
 
 /// The band on the grid, scale and offset applied, NaN for none. @throws RasterError
 terrain::Grid<float> warped_values(const Source& source, const Placement& onto, Resampling how);
+
+/// The same for a grid larger than memory: it is brought there once, into a scratch file, and read in rows. The bits
+/// are those of warped_values(): GDAL cuts the work by its own 256 MB, whatever it writes to, as long as a block is a
+/// row.
+class WarpedRows {
+  public:
+    /// @throws RasterError, WriteError
+    WarpedRows(const Source& source, const Placement& onto, Resampling how, const std::string& folder);
+    void read(std::int64_t row, terrain::Grid<float>& to) const;
+
+  private:
+    Source source_;
+    ScratchFile file_;
+    Dataset made_;
+};
+
+/// What the warper takes at most while it works, bytes.
+inline constexpr std::int64_t warp_memory = 256'000'000;
 
 /// Classes by nearest cell, no_class for none. Memory: 12 bytes a cell on the way.
 /// @throws RasterError (not-classes) where a value is no whole number of 32 bits

@@ -118,26 +118,31 @@ Grid<float> capped_tile(const CappedGround& ground, const ShareRule& rule, std::
     return result;
 }
 
-Grid<double> capped_accumulation(const CappedGround& ground, const ShareRule& rule, std::int64_t steps,
-                                 const Tiling& tiling) {
+Grid<double> capped_rows(const CappedGround& ground, const ShareRule& rule, std::int64_t steps, std::int64_t first,
+                         std::int64_t rows, const Tiling& tiling) {
     check(ground, steps);
     const Shape shape = ground.filled.shape();
-    Grid<double> sums(shape, Unset{});
-    const TileCut cut(shape, tiling.side);
+    if (first < 0 || rows < 1 || first + rows > shape.rows) throw std::invalid_argument("rows must lie in the ground");
+    Grid<double> sums({shape.columns, rows, shape.cell_m}, Unset{});
+    const TileCut cut(sums.shape(), tiling.side);
     in_parallel(cut.count(), tiling.threads, [&](std::int64_t t) {
-        const Tile tile = cut.tile(t), around = grown(tile, steps + 1, shape);
+        const Tile own = cut.tile(t);
+        const Tile tile{first + own.row, own.column, own.rows, own.columns}, around = grown(tile, steps + 1, shape);
         const auto filled = cut_out(ground.filled, around);
         const auto directions = cut_out(ground.directions, around);
         Grid<std::uint8_t> barriers;
         if (ground.barriers) barriers = cut_out(*ground.barriers, around);
         const Tile inner{tile.row - around.row, tile.column - around.column, tile.rows, tile.columns};
-        const auto own = capped_tile({filled, directions, ground.barriers ? &barriers : nullptr}, rule, steps, inner);
-        for (std::int64_t r = 0; r < tile.rows; ++r) {
-            const auto from = own.row(r);
-            std::copy(from.begin(), from.end(), &sums(tile.row + r, tile.column));
-        }
+        const auto part = capped_tile({filled, directions, ground.barriers ? &barriers : nullptr}, rule, steps, inner);
+        for (std::int64_t r = 0; r < own.rows; ++r) std::ranges::copy(part.row(r), &sums(own.row + r, own.column));
     });
     return sums;
+}
+
+Grid<double> capped_accumulation(const CappedGround& ground, const ShareRule& rule, std::int64_t steps,
+                                 const Tiling& tiling) {
+    check(ground, steps);
+    return capped_rows(ground, rule, steps, 0, ground.filled.rows(), tiling);
 }
 
 }  // namespace soilhold::terrain

@@ -40,6 +40,11 @@ struct CappedGround {
 Grid<double> capped_accumulation(const CappedGround& ground, const ShareRule& rule, std::int64_t steps,
                                  const Tiling& tiling = {});
 
+/// Some rows of it. @param ground  those rows and K + 1 around them, fewer where the grid ends
+/// @param first, rows  counted in the ground @return sums of the rows alone
+Grid<double> capped_rows(const CappedGround& ground, const ShareRule& rule, std::int64_t steps, std::int64_t first,
+                         std::int64_t rows, const Tiling& tiling = {});
+
 /// One tile of it. @param inner  the tile within the ground @return sums of the tile's cells alone
 Grid<float> capped_tile(const CappedGround& ground, const ShareRule& rule, std::int64_t steps, const Tile& inner);
 

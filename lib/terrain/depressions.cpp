@@ -85,6 +85,19 @@ std::vector<std::vector<float>> join_rims(const TileCut& cut, const std::vector<
     return result;
 }
 
+FillReport report_of(const std::vector<Raised>& tiles, double cell_m) {
+    FillReport report;
+    std::int64_t height = 0;
+    for (const auto& part : tiles) {
+        report.cells_raised += part.cells;
+        report.pits += part.pits;
+        report.deepest_m = std::max(report.deepest_m, static_cast<double>(part.deepest_m));
+        height += part.height;
+    }
+    report.volume_m3 = static_cast<double>(height) / 16777216.0 * cell_m * cell_m;
+    return report;
+}
+
 FillReport fill_depressions(Grid<float>& elevation, const Tiling& tiling) {
     const TileCut cut(elevation.shape(), tiling.side);
     const auto count = static_cast<std::size_t>(cut.count());
@@ -103,17 +116,7 @@ FillReport fill_depressions(Grid<float>& elevation, const Tiling& tiling) {
         raised[at] = settle_basins(floods[at], levels[at], &elevation(tile.row, tile.column), elevation.columns());
         floods[at] = {};
     });
-    FillReport report;
-    std::int64_t height = 0;
-    for (const auto& part : raised) {
-        report.cells_raised += part.cells;
-        report.pits += part.pits;
-        report.deepest_m = std::max(report.deepest_m, static_cast<double>(part.deepest_m));
-        height += part.height;
-    }
-    const double cell_m = elevation.shape().cell_m;
-    report.volume_m3 = static_cast<double>(height) / 16777216.0 * cell_m * cell_m;
-    return report;
+    return report_of(raised, elevation.shape().cell_m);
 }
 
 }  // namespace soilhold::terrain

@@ -31,6 +31,9 @@ struct FillReport {
     std::int64_t pits = 0;  ///< pits that were raised; a level bottom may count more than once
 };
 
+/// What raising all tiles changed.
+FillReport report_of(const std::vector<Raised>& tiles, double cell_m);
+
 /// Fills in place.
 FillReport fill_depressions(Grid<float>& elevation, const Tiling& tiling = {});
 

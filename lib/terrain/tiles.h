@@ -71,6 +71,12 @@ void in_parallel(std::int64_t count, int threads, const Work& work) {
     arena.execute([&] { tbb::parallel_for(std::int64_t{0}, count, work); });
 }
 
+/// The same within work that runs in parallel already, on its threads.
+template <class Work>
+void in_parallel_here(std::int64_t count, const Work& work) {
+    tbb::parallel_for(std::int64_t{0}, count, work);
+}
+
 /// A tile's own values with a halo of one cell: row -1 and column -1 exist, and so do row `rows` and column `columns`.
 template <class T>
 class Patch {

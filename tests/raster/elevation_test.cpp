@@ -4,9 +4,12 @@
 #include <unistd.h>
 
 #include <cmath>
+#include <cstring>
+#include <filesystem>
 #include <random>
 
 #include "program.h"
+#include "raster/heights_file.h"
 #include "raster/made_rasters.h"
 #include "raster/refusal.h"
 
@@ -305,6 +308,58 @@ TEST(Elevation, WithoutAnyHeightIsRefused) {
     Made made = plane(3, 3, -1, 0, 0);
     made.nodata = -1;
     EXPECT_EQ(refusal([&] { read_elevation(make_raster(folder.path + "/a.tif", made)); }).code(), "no-heights");
+}
+
+/// The heights of a file read some rows at a time.
+Elevation in_rows(const std::string& path, const ElevationOptions& options, std::int64_t rows,
+                  const std::string& folder) {
+    HeightsFile file(path, options);
+    Elevation read{terrain::Grid<float>(file.shape()), file.placement(), {}};
+    for (std::int64_t row = 0; row < file.shape().rows; row += rows) {
+        terrain::Shape shape = file.shape();
+        shape.rows = std::min(rows, shape.rows - row);
+        terrain::Grid<float> part(shape);
+        file.read(row, part, folder);
+        std::ranges::copy(part.values(), read.height_m.row(row).begin());
+    }
+    read.remarks = file.finish();
+    return read;
+}
+
+TEST(HeightsFile, InRowsHasTheBitsAndTheRemarksOfTheWhole) {
+    Folder folder;
+    std::mt19937 random(5);
+    Made made{.columns = 70};
+    for (int i = 0; i < 70 * 60; ++i) made.values.push_back(random() % 9 == 0 ? -9999 : random() % 4000 * 0.1);
+    made.nodata = -9999;
+    made.unit = "ft";
+    Made south_up = made;
+    south_up.height = 10;
+    Made degrees = made;
+    degrees.crs = "EPSG:4326";
+    degrees.west = -81, degrees.north = 39.7, degrees.width = 0.0001, degrees.height = -0.0001;
+    ElevationOptions wider, projected;
+    wider.cell_m = 25;
+    projected.project = "auto";
+    const std::vector<std::pair<Made, ElevationOptions>> cases = {
+        {made, {}}, {south_up, {}}, {made, wider}, {degrees, projected}};
+    for (std::size_t i = 0; i < cases.size(); ++i) {
+        const std::string path = make_raster(folder.path + "/a.tif", cases[i].first);
+        const Elevation whole = read_elevation(path, cases[i].second);
+        for (const std::int64_t rows : {1, 7, 64}) {
+            const Elevation read = in_rows(path, cases[i].second, rows, folder.path);
+            SCOPED_TRACE(testing::Message() << "case " << i << ", rows " << rows);
+            EXPECT_EQ(read.placement.geotransform(), whole.placement.geotransform());
+            EXPECT_EQ(codes(read), codes(whole));
+            ASSERT_EQ(read.height_m.shape(), whole.height_m.shape());
+            EXPECT_EQ(std::memcmp(read.height_m.values().data(), whole.height_m.values().data(),
+                                  whole.height_m.values().size_bytes()),
+                      0);
+        }
+    }
+    std::size_t files = 0;
+    for ([[maybe_unused]] const auto& file : std::filesystem::directory_iterator(folder.path)) ++files;
+    EXPECT_EQ(files, 1U) << "a scratch file was left behind";
 }
 
 TEST(LengthUnit, IsKnownInItsSpellings) {

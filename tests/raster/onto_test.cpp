@@ -2,11 +2,16 @@
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
 #include <cmath>
+#include <filesystem>
+#include <random>
 
 #include "program.h"
+#include "raster/atomic_file.h"
 #include "raster/made_rasters.h"
 #include "raster/refusal.h"
+#include "raster/scratch_file.h"
 
 namespace soilhold::raster {
 namespace {
@@ -174,6 +179,50 @@ TEST(Burn, BarriersHoldAllTheyTouch) {
         EXPECT_TRUE(row == 0 || wall.grid(row, row - 1) == 1 || wall.grid(row - 1, row) == 1) << "a gap at " << row;
     }
     EXPECT_LE(cells, 13);
+}
+
+TEST(Burn, InRowsDrawsTheCellsOfTheWhole) {
+    Folder folder;
+    std::mt19937 random(11);
+    const auto place = [&] {
+        return std::to_string(500000 + random() % 9000 * 0.1) + " " + std::to_string(4400000 - random() % 7000 * 0.1);
+    };
+    std::vector<MadeFeature> walls;
+    for (int i = 0; i < 12; ++i)
+        walls.push_back({"LINESTRING(" + place() + "," + place() + "," + place() + ")", "wall"});
+    const std::string path = make_features(folder.path + "/f.gpkg", walls);
+    BurnOptions options;
+    options.all_touched = true;
+    const Classes whole = burn_onto(path, grid(90, 70), options);
+    for (const std::int64_t rows : {1, 16, 70}) {
+        std::int64_t next = 0;
+        burn_in_rows(path, grid(90, 70), options, folder.path, rows,
+                     [&](std::int64_t row, const terrain::Grid<std::int32_t>& ids) {
+                         EXPECT_EQ(row, next);
+                         for (std::int64_t r = 0; r < ids.rows(); ++r)
+                             EXPECT_TRUE(std::ranges::equal(ids.row(r), whole.grid.row(row + r)));
+                         next += ids.rows();
+                     });
+        EXPECT_EQ(next, 70);
+    }
+    Placement elsewhere = grid(9, 9);
+    elsewhere.west = 700000;
+    EXPECT_EQ(refusal([&] { burn_in_rows(path, elsewhere, options, folder.path, 4, [](auto, const auto&) {}); }).code(),
+              "not-here");
+}
+
+TEST(ScratchFile, GivesBackWhatWasWrittenAndHasNoName) {
+    Folder folder;
+    const ScratchFile file(folder.path);
+    const terrain::ByteStore store = file.store();
+    store.write(70000, "tail", 4);
+    store.write(0, "head", 4);
+    std::string read(4, ' ');
+    store.read(70000, read.data(), 4);
+    EXPECT_EQ(read, "tail");
+    EXPECT_TRUE(std::filesystem::is_empty(folder.path));
+    EXPECT_THROW(store.read(70002, read.data(), 4), WriteError);
+    EXPECT_THROW(ScratchFile(folder.path + "/nowhere"), WriteError);
 }
 
 TEST(Burn, InDegreesLandsWhereItBelongs) {
