@@ -1,9 +1,11 @@
 #include "terrain/horn_slope.h"
 
+#include <bit>
 #include <cmath>
 #include <numbers>
 
 #include "terrain/direction.h"
+#include "terrain/processor_clones.h"
 
 namespace soilhold::terrain {
 namespace {
@@ -18,6 +20,43 @@ float contour_of(const Lean& lean) {
     const double gradient = std::sqrt(p * p + q * q);
     return gradient > 0 ? static_cast<float>((p + q) / gradient) : 1.0F;
 }
+
+struct Row {
+    const float *north, *here, *south;
+    std::int64_t count;
+    double cell_m;
+};
+
+// The cells with all eight neighbours; the others get a gradient that is not finite. False if there are such.
+template <bool with_contour>
+[[gnu::always_inline]] inline bool whole_cells(const Row& row, float* gradient, float* contour) {
+    const float *north = row.north, *here = row.here, *south = row.south;
+    const double eight_cells = 8 * row.cell_m;
+    std::int32_t broken = 0;
+    for (std::int64_t c = 0; c < row.count; ++c) {
+        // Differences first: sums of float heights lose nothing in a double, so a turned grid gives the same bits.
+        const double corner = static_cast<double>(south[c + 1]) - north[c - 1];
+        const double other = static_cast<double>(north[c + 1]) - south[c - 1];
+        const double p = ((corner + other) + 2 * (static_cast<double>(here[c + 1]) - here[c - 1])) / eight_cells;
+        const double q = ((corner - other) + 2 * (static_cast<double>(south[c]) - north[c])) / eight_cells;
+        const double steep = std::sqrt(p * p + q * q);
+        // The cell's own height takes no part, except that it must be one: x - x is NaN unless x is finite.
+        const float own = here[c] - here[c];
+        gradient[c] = static_cast<float>(steep) + own;
+        broken |= (std::bit_cast<std::int32_t>(gradient[c]) & 0x7FFFFFFF) >= 0x7F800000;
+        if constexpr (with_contour)
+            contour[c] = (steep > 0 ? static_cast<float>((std::abs(p) + std::abs(q)) / steep) : 1.0F) + own;
+    }
+    return broken == 0;
+}
+
+SOILHOLD_PROCESSOR_CLONES
+bool lean_whole_cells(const Row& row, float* gradient, float* contour) {
+    return whole_cells<true>(row, gradient, contour);
+}
+
+SOILHOLD_PROCESSOR_CLONES
+bool steepen_whole_cells(const Row& row, float* gradient) { return whole_cells<false>(row, gradient, nullptr); }
 
 }  // namespace
 
@@ -58,24 +97,14 @@ double aspect_of(const Lean& lean) {
 
 void horn_row(const float* north, const float* here, const float* south, std::int64_t count, double cell_m,
               float* gradient, float* contour) {
-    const double eight_cells = 8 * cell_m;
-    for (std::int64_t c = 0; c < count; ++c) {
-        // Differences first: sums of float heights lose nothing in a double, so a turned grid gives the same bits.
-        const double corner = static_cast<double>(south[c + 1]) - north[c - 1];
-        const double other = static_cast<double>(north[c + 1]) - south[c - 1];
-        const double p = ((corner + other) + 2 * (static_cast<double>(here[c + 1]) - here[c - 1])) / eight_cells;
-        const double q = ((corner - other) + 2 * (static_cast<double>(south[c]) - north[c])) / eight_cells;
-        const double steep = std::sqrt(p * p + q * q);
-        // The cell's own height takes no part, except that it must be one: x - x is NaN unless x is finite.
-        const float own = here[c] - here[c];
-        gradient[c] = static_cast<float>(steep) + own;
-        contour[c] = (steep > 0 ? static_cast<float>((std::abs(p) + std::abs(q)) / steep) : 1.0F) + own;
-    }
+    const Row row{north, here, south, count, cell_m};
+    const bool whole = contour ? lean_whole_cells(row, gradient, contour) : steepen_whole_cells(row, gradient);
+    if (whole) return;
     for (std::int64_t c = 0; c < count; ++c) {
         if (std::isfinite(gradient[c])) continue;
         const Lean lean = lean_of(neighbours_in(north, here, south, c), cell_m);
         gradient[c] = static_cast<float>(std::sqrt(lean.east * lean.east + lean.south * lean.south));
-        contour[c] = std::isfinite(gradient[c]) ? contour_of(lean) : no_value;
+        if (contour) contour[c] = std::isfinite(gradient[c]) ? contour_of(lean) : no_value;
     }
 }
 

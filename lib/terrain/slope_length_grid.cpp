@@ -11,6 +11,7 @@
 #include "factors/slope_length.h"
 #include "factors/slope_steepness.h"
 #include "terrain/horn_slope.h"
+#include "terrain/processor_clones.h"
 #include "terrain/quick_powers.h"
 #include "units/unit.h"
 
@@ -67,6 +68,7 @@ inline float length_factor(float a, float m, float c) {
 }
 
 // Cells that drain into each; NaN for channels and for cells without ground.
+SOILHOLD_PROCESSOR_CLONES
 void inflows(const double* drained, std::int64_t count, double channel_cells, float* inflow) {
     for (std::int64_t i = 0; i < count; ++i) {
         const double in = drained[i] < channel_cells ? drained[i] - 1.0 : double{no_value};
@@ -82,8 +84,8 @@ inline float held(float inflow, float contour, const RowRules& rules) {
 }
 
 template <bool thawing>
-void factor_row(const float* gradient, const float* contour, const float* inflow, std::int64_t count,
-                const RowRules& rules, float* slope_factor) {
+[[gnu::always_inline]] inline void factor_row(const float* gradient, const float* contour, const float* inflow,
+                                              std::int64_t count, const RowRules& rules, float* slope_factor) {
     for (std::int64_t i = 0; i < count; ++i) {
         const float g = gradient[i], x = contour[i];
         const float s = g / std::sqrt(1.0F + g * g);
@@ -101,6 +103,18 @@ void factor_row(const float* gradient, const float* contour, const float* inflow
     }
 }
 
+SOILHOLD_PROCESSOR_CLONES
+void usual_factor_row(const float* gradient, const float* contour, const float* inflow, std::int64_t count,
+                      const RowRules& rules, float* slope_factor) {
+    factor_row<false>(gradient, contour, inflow, count, rules, slope_factor);
+}
+
+SOILHOLD_PROCESSOR_CLONES
+void thawing_factor_row(const float* gradient, const float* contour, const float* inflow, std::int64_t count,
+                        const RowRules& rules, float* slope_factor) {
+    factor_row<true>(gradient, contour, inflow, count, rules, slope_factor);
+}
+
 void ls_row(const float* gradient, const float* contour, const double* drained, std::int64_t count,
             const RowRules& rules, bool thawing, float* slope_factor) {
     constexpr std::int64_t most = 512;
@@ -108,8 +122,8 @@ void ls_row(const float* gradient, const float* contour, const double* drained, 
     for (std::int64_t at = 0; at < count; at += most) {
         const std::int64_t part = std::min(most, count - at);
         inflows(drained + at, part, rules.channel_cells, inflow.data());
-        (thawing ? factor_row<true> : factor_row<false>)(gradient + at, contour + at, inflow.data(), part, rules,
-                                                         slope_factor + at);
+        (thawing ? thawing_factor_row : usual_factor_row)(gradient + at, contour + at, inflow.data(), part, rules,
+                                                          slope_factor + at);
     }
 }
 
@@ -140,8 +154,9 @@ Grid<float> sweep(const SlopeGround& ground, const SlopeLengthRules& rules, cons
         std::vector<float> gradient(width), contour(width);
         for (std::int64_t r = 0; r < tile.rows; ++r) {
             const std::int64_t row = tile.row + r;
+            const bool leaning = !ground.ways && !ground.contour;
             horn_row(&patch(r - 1, 0), &patch(r, 0), &patch(r + 1, 0), tile.columns, shape.cell_m, gradient.data(),
-                     contour.data());
+                     leaning ? contour.data() : nullptr);
             if (ground.ways) cross_ways(&(*ground.ways)(row, tile.column), tile.columns, contour.data());
             const float* crossed = ground.contour ? &(*ground.contour)(row, tile.column) : contour.data();
             ls_row(gradient.data(), crossed, &ground.drained(row, tile.column), tile.columns, row_of_rules, thawing,

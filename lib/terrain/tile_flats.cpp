@@ -6,6 +6,8 @@
 #include <stdexcept>
 #include <utility>
 
+#include "terrain/processor_clones.h"
+
 namespace soilhold::terrain {
 namespace {
 
@@ -14,6 +16,7 @@ constexpr std::int32_t not_flat = -1;
 // The steepest way down of a row's cells, 0 where nothing lies lower. Nodata stands infinitely high here. Falls are
 // compared by their bits, which for positive floats have the order of whole numbers and for others are negative: the
 // compiler may not compare several floats at once, since one might not be a number.
+SOILHOLD_PROCESSOR_CLONES
 void steepest_ways(const float* here, std::int64_t stride, std::int64_t columns, std::uint8_t* way) {
     constexpr float diagonal_weight = 0.70710678F;
     const float *north = here - stride, *south = here + stride;

@@ -8,6 +8,8 @@
 #include <numeric>
 #include <utility>
 
+#include "terrain/processor_clones.h"
+
 namespace soilhold::terrain {
 namespace {
 
@@ -43,6 +45,7 @@ struct Work {
     std::uint32_t& label_at(std::int32_t cell) { return label[static_cast<std::size_t>(cell)]; }
 };
 
+SOILHOLD_PROCESSOR_CLONES
 void point_inner_cells(Work& work) {
     const std::int32_t s = work.stride;
     for (std::int64_t row = 1; row + 1 < work.rows; ++row) {

@@ -4,6 +4,8 @@
 #include <array>
 #include <stdexcept>
 
+#include "terrain/processor_clones.h"
+
 namespace soilhold::terrain {
 namespace {
 
@@ -21,6 +23,7 @@ std::array<std::int32_t, 9> steps_of(std::int64_t stride) {
 }
 
 // How many cells of the tile run into each cell of the tile.
+SOILHOLD_PROCESSOR_CLONES
 Patch<std::uint8_t> tributaries_of(const Ways& ways) {
     Patch<std::uint8_t> count(ways.rows(), ways.columns(), beyond);
     Ways inner = ways;
