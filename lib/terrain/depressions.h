@@ -8,7 +8,7 @@
 /// spill's height (a height that stands in the grid, so nothing is rounded). Nodata: stays NaN. Border: outlets keep
 /// their height. Ties: none in the result. Memory: 2 bytes a cell beside the elevations, and about 10 bytes a basin.
 /// The same bits for any tile side and number of threads, and as one priority flood of the whole grid.
-/// Depressions are filled only; breaching (cutting the dam instead) is not done here.
+/// What may be cut open instead is cut before: breaching.h.
 /// @source  Barnes, R., Lehman, C., Mulla, D. (2014): Priority-flood: an optimal depression-filling and watershed-
 ///          labeling algorithm for digital elevation models. Computers & Geosciences 62 (what filled means);
 ///          Barnes (2016), Cordonnier, Bovy & Braun (2019) for the way it is worked: see spill_graph.h. From memory.

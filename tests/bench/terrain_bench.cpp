@@ -4,6 +4,7 @@
 
 #include "../terrain/made_ground.h"
 #include "terrain/accumulation.h"
+#include "terrain/breaching.h"
 #include "terrain/depressions.h"
 #include "terrain/flow_directions.h"
 
@@ -30,6 +31,16 @@ void filling(benchmark::State& state) {
     state.SetItemsProcessed(state.iterations() * side * side);
 }
 
+void breaching(benchmark::State& state) {
+    for (auto _ : state) {
+        state.PauseTiming();
+        auto ground = made(state.range(0) != 0);
+        state.ResumeTiming();
+        benchmark::DoNotOptimize(breach_depressions(ground, {}, {.threads = static_cast<int>(state.range(1))}));
+    }
+    state.SetItemsProcessed(state.iterations() * side * side);
+}
+
 void routing(benchmark::State& state) {
     auto ground = made(state.range(0) != 0);
     fill_depressions(ground);
@@ -50,5 +61,6 @@ void accumulating(benchmark::State& state) {
 }  // namespace
 
 BENCHMARK(filling)->ArgsProduct({{0, 1}, {1, 0}})->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(breaching)->ArgsProduct({{0, 1}, {1, 0}})->Unit(benchmark::kMillisecond)->UseRealTime();
 BENCHMARK(routing)->ArgsProduct({{0, 1}, {1, 0}})->Unit(benchmark::kMillisecond)->UseRealTime();
 BENCHMARK(accumulating)->ArgsProduct({{0, 1}, {1, 0}})->Unit(benchmark::kMillisecond)->UseRealTime();
