@@ -33,12 +33,13 @@ Source source_for(const std::string& path, const OpenRaster& open, const Placeme
                 fmt::format("{}: no such coordinate system is known. One looks like this: EPSG:32617.", options.crs));
     }
     if (source.crs.empty() != placement.crs.empty())
-        throw RasterError(path, "no-crs",
-                          source.crs.empty()
-                              ? "it has no coordinate system, so that its place on the raster of heights is not known. "
-                                "Save it with one."
-                              : "it has a coordinate system, and the raster of heights has none. Give that one's with "
-                                "--crs.");
+        throw RasterError(
+            path, "no-crs",
+            source.crs.empty()
+                ? "it has no coordinate system, so that its place on the raster of heights is not known. "
+                  "Save it with one."
+                : "it has a coordinate system, and the raster of heights has none. Give that one its own: "
+                  "--crs, or 'crs' of 'elevation' in a watershed file.");
     return source;
 }
 
@@ -73,7 +74,7 @@ Drawn read_shapes(const std::string& path, const Placement& placement, const Bur
                  path});
             return;
         }
-        double id = 1;
+        double id = options.numbered ? static_cast<double>(drawn.ids.size() + 1) : 1;
         if (column >= 0) {
             id = OGR_F_GetFieldAsDouble(feature, column);
             const OGRFieldType type = OGR_Fld_GetType(OGR_F_GetFieldDefnRef(feature, column));

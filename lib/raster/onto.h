@@ -46,6 +46,7 @@ Classes classes_onto(const std::string& path, const Placement& placement, const 
 struct BurnOptions {
     std::string layer;      ///< empty: the only one
     std::string id_column;  ///< whole numbers; empty: every feature gets 1
+    bool numbered = false;  ///< without such a column: features get 1, 2, 3 ... as they stand in the file
     /// Every cell that is touched, not only those whose centre is inside: for barriers, which water must not slip
     /// through. Where features meet in a cell the later one stands.
     bool all_touched = false;

@@ -6,6 +6,7 @@
 #include <bit>
 #include <cmath>
 #include <numbers>
+#include <stdexcept>
 #include <utility>
 
 #include "raster/layer.h"
@@ -17,6 +18,7 @@
 #include "terrain/flow_directions.h"
 #include "terrain/horn_slope.h"
 #include "terrain/multiple_flow.h"
+#include "terrain/parted_ways.h"
 
 namespace soilhold::watershed {
 
@@ -81,7 +83,7 @@ Grid<float> areas(const Grid<double>& drained, const Grid<float>& ground) {
 }
 
 /// What a careful colleague would ask of such a map. The limits are our own.
-void add_cautions(const std::string& path, SlopeMapResult& result) {
+void add_cautions(const std::string& path, const SlopeMapOptions& options, SlopeMapResult& result) {
     const auto caution = [&](const char* code, const std::string& text) {
         result.remarks.push_back({source::Weight::caution, code, text, path});
     };
@@ -103,8 +105,8 @@ void add_cautions(const std::string& path, SlopeMapResult& result) {
                             static_cast<double>(std::max<std::int64_t>(1, result.cells_with_height));
     if (channels > 0.25)
         caution("many-channels", fmt::format("{:.0f} % of the cells drain so much ground that they count as channels, "
-                                             "without LS. Give a larger --channel, or take finer heights.",
-                                             100 * channels));
+                                             "without LS. Give a larger {}, or take finer heights.",
+                                             100 * channels, options.channel_word));
 }
 
 terrain::ShareRule rule_of(Routing routing) {
@@ -113,27 +115,46 @@ terrain::ShareRule rule_of(Routing routing) {
     return terrain::single_flow;
 }
 
-/// The ground within the longest slope upstream, where water spreads. Single directions decide what is a channel, since
-/// what drains there has no cap; channels are barriers, so that their banks get none of their water, and infinite.
-Grid<double> spread_out(const terrain::CappedGround& ground, Grid<double> single, double channel_cells,
+/// A channel is where so much ground drains, whatever stands in its way: a road or a field's edge ends no stream.
+Grid<std::uint8_t> channels_of(const Grid<double>& drained, double channel_cells) {
+    Grid<std::uint8_t> channels(drained.shape(), terrain::Unset{});
+    std::ranges::transform(drained.values(), channels.values().begin(),
+                           [&](double cells) { return cells >= channel_cells ? std::uint8_t{1} : std::uint8_t{0}; });
+    return channels;
+}
+
+/// So that they get no slope factor.
+void mark_channels(Grid<double>& drained, const Grid<std::uint8_t>& channels) {
+    for (std::size_t i = 0; i < drained.values().size(); ++i)
+        if (channels.values()[i] != 0) drained.values()[i] = std::numeric_limits<double>::infinity();
+}
+
+/// Along single ways, with the ground above barriers and other fields' edges held back.
+Grid<double> held_back(const Grid<terrain::Direction>& directions, const Grid<std::uint8_t>* stops,
+                       const SlopeMapOptions& options, SlopeMapResult& result, const Tiling& tiling) {
+    if (!options.fields) return terrain::accumulate(directions, {.barriers = stops}, tiling);
+    raster::BurnOptions burn;
+    burn.layer = options.fields->layer;
+    burn.numbered = true;
+    raster::Classes fields = raster::burn_onto(options.fields->path, result.placement, burn);
+    const Grid<terrain::Direction> parted = terrain::parted_ways(directions, fields.grid, tiling);
+    fields.grid = {};
+    return terrain::accumulate(parted, {.barriers = stops}, tiling);
+}
+
+/// The ground within the longest slope upstream, where water spreads. Channels are barriers here, so that their banks
+/// get none of their water.
+Grid<double> spread_out(const terrain::CappedGround& ground, const Grid<std::uint8_t>& channels,
                         const SlopeMapOptions& options) {
-    constexpr std::uint8_t barrier = 1, channel = 2;
-    Grid<std::uint8_t> stops(single.shape(), terrain::Unset{});
-    const auto stop = stops.values();
-    for (std::size_t i = 0; i < stop.size(); ++i)
-        stop[i] = single.values()[i] >= channel_cells               ? channel
-                  : ground.barriers && ground.barriers->values()[i] ? barrier
-                                                                    : std::uint8_t{0};
-    single = {};
+    Grid<std::uint8_t> stops = channels;
+    if (ground.barriers)
+        std::ranges::transform(stops.values(), ground.barriers->values(), stops.values().begin(),
+                               [](std::uint8_t a, std::uint8_t b) { return static_cast<std::uint8_t>(a | b); });
     const std::int64_t steps =
         std::max<std::int64_t>(1, terrain::steps_within(options.rules.longest_slope_m, stops.shape().cell_m));
     const Tiling tiling{.side = std::max<std::int64_t>(256, 2 * steps), .threads = options.threads};
-    Grid<double> drained = terrain::capped_accumulation({ground.filled, ground.directions, &stops},
-                                                        rule_of(options.routing), steps, tiling);
-    const auto cells = drained.values();
-    for (std::size_t i = 0; i < cells.size(); ++i)
-        if (stop[i] == channel) cells[i] = std::numeric_limits<double>::infinity();
-    return drained;
+    return terrain::capped_accumulation({ground.filled, ground.directions, &stops}, rule_of(options.routing), steps,
+                                        tiling);
 }
 
 }  // namespace
@@ -171,6 +192,8 @@ Spread spread_of(const Grid<float>& grid) {
 
 SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options, const SlopeMapTakers& takers,
                          const std::function<bool(double)>& progress) {
+    if (options.fields && options.routing != Routing::d8)
+        throw std::invalid_argument("fields are told apart along single ways only");
     const Steps steps(progress);
     const Tiling tiling{.threads = options.threads};
     SlopeMapResult result;
@@ -210,17 +233,26 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
 
     steps.reached(0.6);
     const Grid<std::uint8_t>* stops = options.barriers.empty() ? nullptr : &barriers;
-    Grid<double> drained = terrain::accumulate(directions, {.barriers = stops}, tiling);
-    const double channel_cells = options.rules.channel_from_m2 / (result.shape.cell_m * result.shape.cell_m);
-    result.channel_cells =
-        std::ranges::count_if(drained.values(), [&](double cells) { return cells >= channel_cells; });
+    const double cell_m2 = result.shape.cell_m * result.shape.cell_m;
+    Grid<double> drained = terrain::accumulate(directions, {}, tiling);
+    result.largest_basin_m2 = std::ranges::max(drained.values()) * cell_m2;
+    Grid<std::uint8_t> channels = channels_of(drained, options.rules.channel_from_m2 / cell_m2);
+    result.channel_cells = std::ranges::count(channels.values(), std::uint8_t{1});
+    if (takers.channels) takers.channels(result.placement, channels);
+    if (stops != nullptr || options.fields) {
+        drained = {};
+        drained = held_back(directions, stops, options, result, tiling);
+    }
     if (takers.area) takers.area(result.placement, areas(drained, ground));
     Grid<float> contour;
     if (options.routing != Routing::d8) {
-        drained = spread_out({filled, directions, stops}, std::move(drained), channel_cells, options);
+        drained = {};
+        drained = spread_out({filled, directions, stops}, channels, options);
         contour = terrain::crossed_contour(filled, directions, rule_of(options.routing), tiling);
         directions = {};
     }
+    mark_channels(drained, channels);
+    channels = {};
     barriers = {};
     filled = {};
 
@@ -239,7 +271,7 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
         lengths_for(slope_ground, options.rules.longest_slope_m, slope_factor);
         takers.slope_length(result.placement, slope_factor);
     }
-    add_cautions(path, result);
+    add_cautions(path, options, result);
     steps.reached(1);
     return result;
 }

@@ -2,16 +2,18 @@
 ///
 /// Needs: a raster of heights (raster/elevation.h). Order: the slope is taken from the ground as surveyed; water is
 /// routed over the ground with its depressions filled; the ground that drains into each cell starts anew at barriers
-/// and is held to the longest slope, measured along the way its water takes (crossed_contour.h); cells from a drained
-/// area on are channels and have no LS. Nodata: cells without a height have no value in any grid; water leaves there,
-/// as at the border. Memory: at most 18 bytes a cell, 21 where water spreads: grids go as soon as nothing needs them.
-/// The same bits for any number of threads.
+/// and at the edges of fields and is held to the longest slope, measured along the way its water takes
+/// (crossed_contour.h); cells from a drained area on, which no barrier makes smaller, are channels and have no LS.
+/// Nodata: cells without a height have no value in any grid; water leaves there, as at the border. Memory: at most 18
+/// bytes a cell, 21 where water spreads: grids go as soon as nothing needs them. The same bits for any number of
+/// threads.
 #pragma once
 
 #include <array>
 #include <cstdint>
 #include <functional>
 #include <limits>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,14 +32,22 @@ enum class Routing {
     multiple,    ///< to all lower neighbours, more where it falls more steeply
 };
 
+/// Areas that get no water from one another, nor from the ground around them: a cell is that one's which holds its
+/// centre (terrain/parted_ways.h).
+struct FieldGround {
+    std::string path, layer;
+};
+
 struct SlopeMapOptions {
     raster::ElevationOptions elevation;
     std::vector<std::string> barriers;  ///< vector files: lines, and the edges of areas
+    std::optional<FieldGround> fields;  ///< whose ground is their own; with single directions only
     terrain::SlopeLengthRules rules{.rill_ratio = factors::RillRatio::moderate,
                                     .longest_slope_m = terrain::usual_longest_slope_m,
                                     .channel_from_m2 = 20'000};
     Routing routing = Routing::d8;
-    int threads = 0;  ///< 0: as many as the machine has
+    std::string channel_word = "--channel";  ///< what messages call the drained area from which a cell is a channel
+    int threads = 0;                         ///< 0: as many as the machine has
 };
 
 /// Quantiles of the cells that have a value, and their mean.
@@ -58,6 +68,7 @@ struct SlopeMapResult {
     std::int64_t cells_with_height = 0;
     std::int64_t channel_cells = 0;
     std::int64_t barrier_cells = 0;
+    double largest_basin_m2 = 0;  ///< drained by the largest stream
     terrain::FillReport filled;
     Spread gradient;      ///< rise over run
     Spread slope_factor;  ///< LS
@@ -71,6 +82,7 @@ struct SlopeMapTakers {
     Values gradient;      ///< rise over run
     Values filled;        ///< m
     Classes directions;   ///< terrain::Direction
+    Classes channels;     ///< 1 where so much ground drains, past barriers too, that a cell is a channel, else 0
     Values area;          ///< ground that drains through a cell, m2, by single directions where routing is d8
     Values slope_length;  ///< what LS was worked out for: ground by width of contour, held to the longest slope, m
     Values slope_factor;  ///< LS
