@@ -47,6 +47,9 @@ void read_rules(const Section& top, WatershedFile& file) {
         else
             file.visits = static_cast<std::size_t>(count);
     }
+    static constexpr auto relations = std::to_array<std::string_view>({"distance", "vanoni", "boyce", "scs"});
+    if (const auto word = top.word("delivery", relations))
+        file.delivery = static_cast<DeliverBy>(std::ranges::find(relations, *word) - relations.begin());
     static constexpr auto words =
         std::to_array<std::string_view>({"loss", "tons", "times t", "avoidable", "delivered"});
     if (const auto word = top.word("rank by", words)) {
@@ -58,7 +61,7 @@ void read_rules(const Section& top, WatershedFile& file) {
     }
 }
 
-void read_sections(const Section& top, WatershedFile& file) {
+void read_sections(const Section& top, const Node& root, WatershedFile& file) {
     const Reader& reader = top.reader();
     const auto section = [&](std::string_view key, std::string_view name, auto read, const char* what) {
         if (const Node* node = top.find(key))
@@ -67,13 +70,17 @@ void read_sections(const Section& top, WatershedFile& file) {
             reader.mistake(top.at(), "missing", fmt::format("The watershed has no '{}': {}", key, what));
     };
     section("elevation", "elevation", read_elevation, "the raster of heights, {file: heights.tif}");
+    if (const Entry* entry = entry_of(&root, "elevation")) {
+        file.elevation.map.named_at = reader.document.place(entry->at);
+        file.elevation.map.source_line = reader.document.source_line(entry->at.line);
+    }
     section("rain", "rain of a watershed", read_watershed_rain, "R, {erosivity: 175 US} or {raster: ...}");
     section("soils", "soils", read_soils, "{file, key, table} of the soil survey, or one 'erodibility'");
     section("fields", "fields of a watershed", read_field_map, "the outlines of the fields, {file: fields.gpkg}");
     section("cover", "cover of a watershed", read_cover_map, nullptr);
     section("practice", "practice of a watershed", read_practice_map, nullptr);
     if (const Node* offered = top.find("offered")) read_offered(reader, *offered, file);
-    file.barriers = map_files(top, "barriers", file.path);
+    read_barriers(top, file);
     if (!top.has("cover") && file.fields.cover.empty())
         reader.mistake(top.at(), "missing",
                        "The watershed has no cover factor C: give 'cover' ({factor: 0.2}, or rasters with classes), or "
@@ -98,7 +105,7 @@ WatershedFile read_watershed(std::string_view yaml, const std::string& path) {
     const Section top(reader, "watershed", &root);
     file.name = top.text("watershed").value_or("");
     read_rules(top, file);
-    read_sections(top, file);
+    read_sections(top, root, file);
     if (!document.mistakes().empty()) {
         std::vector<Diagnostic> found = document.mistakes();
         std::ranges::stable_sort(found, [](const Diagnostic& a, const Diagnostic& b) {
@@ -107,6 +114,23 @@ WatershedFile read_watershed(std::string_view yaml, const std::string& path) {
         throw InputError(std::move(found));
     }
     return file;
+}
+
+std::vector<Diagnostic> told_at_their_lines(const WatershedFile& file, std::vector<Diagnostic> mistakes) {
+    std::vector<const MapFile*> maps = {&file.elevation.map, &file.fields.map};
+    for (const auto* one : {&file.rain.raster, &file.soils.map, &file.practice.raster})
+        if (*one) maps.push_back(&**one);
+    for (const auto* list : {&file.cover.rasters, &file.barriers})
+        for (const MapFile& map : *list) maps.push_back(&map);
+    for (Diagnostic& one : mistakes)
+        for (const MapFile* map : maps) {
+            if (one.place.file != map->path || map->named_at.line == 0) continue;
+            one.text = fmt::format("{}: {}", map->path, one.text);
+            one.place = map->named_at;
+            one.source_line = map->source_line;
+            break;
+        }
+    return mistakes;
 }
 
 WatershedFile read_watershed_file(const std::string& path) { return read_watershed(text_of_file(path), path); }

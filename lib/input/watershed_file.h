@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "input/class_table.h"
+#include "input/diagnostic.h"
 #include "source/citation.h"
 #include "source/remark.h"
 
@@ -20,8 +21,10 @@ namespace soilhold::input {
 /// A file of a map, found beside the watershed file.
 struct MapFile {
     std::string path;
-    std::string layer;  ///< of a vector file; empty: the only one
-    std::string crs;    ///< what the file should have said; empty: as it says
+    Place named_at;           ///< where the watershed file names it; of the heights: the key 'elevation'
+    std::string source_line;  ///< that line
+    std::string layer;        ///< of a vector file; empty: the only one
+    std::string crs;          ///< what the file should have said; empty: as it says
     source::Origin origin;
 };
 
@@ -87,6 +90,9 @@ struct Offered {
 /// What fields are ranked by.
 enum class RankBy { loss, tons, times_T, avoidable, delivered };
 
+/// By which relation soil reaches a channel.
+enum class DeliverBy { distance, vanoni, boyce, scs };
+
 struct WatershedFile {
     std::string path;
     std::string name;
@@ -98,12 +104,17 @@ struct WatershedFile {
     PracticeGiven practice;
     std::vector<Offered> offered;
     std::vector<MapFile> barriers;
-    double channel_ha = 0;  ///< drained ground from which a cell is a channel
-    double longest_m = 0;   ///< longest slope
+    bool field_edges = false;  ///< the edges of the fields are barriers too
+    double channel_ha = 0;     ///< drained ground from which a cell is a channel
+    double longest_m = 0;      ///< longest slope
     std::size_t visits = 20;
     RankBy rank_by = RankBy::tons;
+    DeliverBy delivery = DeliverBy::distance;
     source::Remarks remarks;
 };
+
+/// Mistakes that were found in a map, told at the line that names it; others as they are.
+std::vector<Diagnostic> told_at_their_lines(const WatershedFile& file, std::vector<Diagnostic> mistakes);
 
 /// @param path  "-" reads standard input. @throws InputError with every mistake found
 WatershedFile read_watershed_file(const std::string& path);

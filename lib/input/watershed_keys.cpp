@@ -20,6 +20,7 @@ constexpr auto table = std::to_array<KnownKey>({
     {"watershed", "longest"},
     {"watershed", "visits"},
     {"watershed", "rank by"},
+    {"watershed", "delivery"},
 
     {"elevation", "file"},
     {"elevation", "band"},

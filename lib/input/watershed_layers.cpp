@@ -23,17 +23,23 @@ std::string beside_path(const std::string& name, const std::string& beside) {
 }
 
 /// A file named by a node; empty where it can't be had.
-std::string found_file(const Reader& reader, const Node& node, std::string_view key, const std::string& beside) {
+std::string found_file(const Reader& reader, const Node& node, std::string_view key, const std::string& beside,
+                       const char* what = "Files lie beside this one") {
     const auto name = scalar_text(reader, node, key);
     if (!name) return "";
     if (name->starts_with("/vsi")) return *name;  // inside an archive; opened by those who can
     const std::string path = beside_path(*name, beside);
     std::error_code error;
     if (!std::filesystem::exists(path, error)) {
-        reader.mistake(node.at, "no-file", fmt::format("There is no file '{}'. Files lie beside this one", path));
+        reader.mistake(node.at, "no-file", fmt::format("There is no file '{}'. {}", path, what));
         return "";
     }
     return path;
+}
+
+MapFile named(const Section& section, const Node& node, const std::string& path, const source::Origin& origin) {
+    const Document& document = section.reader().document;
+    return {path, document.place(node.at), document.source_line(node.at.line), "", "", origin};
 }
 
 std::string column(const Section& section, std::string_view key) { return section.text(key).value_or(""); }
@@ -67,10 +73,7 @@ std::optional<MapFile> map_file(const Section& section, std::string_view key, co
     if (node == nullptr) return std::nullopt;
     const std::string path = found_file(section.reader(), *node, key, beside);
     if (path.empty()) return std::nullopt;
-    MapFile map;
-    map.path = path;
-    map.origin = section.origin(*node, key);
-    return map;
+    return named(section, *node, path, section.origin(*node, key));
 }
 
 std::vector<MapFile> map_files(const Section& section, std::string_view key, const std::string& beside) {
@@ -84,10 +87,8 @@ std::vector<MapFile> map_files(const Section& section, std::string_view key, con
     if (node->items.empty() || node->items.size() > 100)
         section.reader().mistake(node->at, "not-a-list", fmt::format("'{}' is a list of 1 to 100 files", key));
     for (const Node& item : node->items) {
-        MapFile map;
-        map.path = found_file(section.reader(), item, key, beside);
-        map.origin = section.origin(*node, key);
-        if (!map.path.empty()) files.push_back(std::move(map));
+        const std::string path = found_file(section.reader(), item, key, beside);
+        if (!path.empty()) files.push_back(named(section, item, path, section.origin(*node, key)));
     }
     return files;
 }
@@ -240,6 +241,25 @@ void read_practice_map(const Section& section, WatershedFile& file) {
         raster->crs = column(section, "crs");
         file.practice.raster = std::move(raster);
     }
+}
+
+void read_barriers(const Section& top, WatershedFile& file) {
+    const Node* node = top.find("barriers");
+    if (node == nullptr) return;
+    const auto take = [&](const Node& item) {
+        if (item.is_scalar() && lower_case(item.text) == "field edges") {
+            file.field_edges = true;
+            return;
+        }
+        const std::string path =
+            found_file(top.reader(), item, "barriers", file.path,
+                       "A barrier is a file of lines or areas beside this one, or the words 'field edges'");
+        if (!path.empty()) file.barriers.push_back(named(top, item, path, top.origin(item, "barriers")));
+    };
+    if (!node->is_list()) return take(*node);
+    if (node->items.empty() || node->items.size() > 100)
+        top.reader().mistake(node->at, "not-a-list", "'barriers' is a list of 1 to 100: files, or 'field edges'");
+    for (const Node& item : node->items) take(item);
 }
 
 void read_offered(const Reader& reader, const Node& list, WatershedFile& file) {

@@ -18,6 +18,8 @@ void read_soils(const Section& section, WatershedFile& file);
 void read_field_map(const Section& section, WatershedFile& file);
 void read_cover_map(const Section& section, WatershedFile& file);
 void read_practice_map(const Section& section, WatershedFile& file);
+/// Files, and among them the words 'field edges'.
+void read_barriers(const Section& top, WatershedFile& file);
 void read_offered(const Reader& reader, const Node& list, WatershedFile& file);
 
 }  // namespace soilhold::input

@@ -36,26 +36,30 @@ Point centre_of(const Placement& place) {
     return place.to_map({static_cast<double>(place.columns) / 2, static_cast<double>(place.rows) / 2});
 }
 
-/// "EPSG:32617 (WGS 84 / UTM zone 17N, which holds its centre)"
-std::string zone_words(const std::string& zone) {
-    return fmt::format("{} ({}, which holds its centre)", zone, crs_name({.crs = wkt_of(reference_of(zone).get())}));
+/// "Give --project EPSG:32617 (WGS 84 / UTM zone 17N, which holds its centre), or --project auto."
+std::string give_zone(const Preparing& work, const std::string& zone) {
+    const HeightsWords& words = work.options.words;
+    return fmt::format("Give {} ({}, which holds its centre), or {}{}.", words.with(words.project, zone),
+                       crs_name({.crs = wkt_of(reference_of(zone).get())}), words.with(words.project, "auto"),
+                       words.where);
 }
 
 std::string known_crs(const Preparing& work, const std::string& option, const std::string& text) {
     const std::string wkt = wkt_of(reference_of(text).get());
     if (wkt.empty())
-        work.refuse("unknown-crs", fmt::format("{} {}: no such coordinate system is known. One looks like this: "
+        work.refuse("unknown-crs", fmt::format("{}: no such coordinate system is known. One looks like this: "
                                                "EPSG:32617.",
-                                               option, text));
+                                               work.options.words.with(option, text)));
     return wkt;
 }
 
 /// The coordinate system the file has, or should have had.
 void settle_crs(Preparing& work) {
     const ElevationOptions& options = work.options;
+    const HeightsWords& words = options.words;
     if (!options.crs.empty()) {
         const Placement before = work.place;
-        work.place.crs = known_crs(work, "--crs", options.crs);
+        work.place.crs = known_crs(work, options.words.crs, options.crs);
         if (!before.crs.empty() && !same_crs(before, work.place))
             work.say(Weight::caution, "crs-overruled",
                      fmt::format("The file gives its coordinate system as '{}'; it was read as '{}', as asked.",
@@ -65,14 +69,17 @@ void settle_crs(Preparing& work) {
         const bool like_degrees =
             std::abs(work.place.west) <= 360 && std::abs(work.place.north) <= 90 && work.place.cell_width < 0.1;
         if (like_degrees || !options.cell_unit || !options.project.empty())
-            work.refuse("no-crs",
-                        fmt::format("it has no coordinate system, so that the unit of its cells ({:.6g} wide) is not "
-                                    "known{}. Give --crs with the one it was made in (such as --crs EPSG:32617){}.",
-                                    work.place.cell_width,
-                                    like_degrees ? "; its coordinates look like degrees (then: --crs EPSG:4326)" : "",
-                                    like_degrees || !options.project.empty()
-                                        ? ""
-                                        : ", or the unit alone: --cell-unit m or --cell-unit ft"));
+            work.refuse(
+                "no-crs",
+                fmt::format("it has no coordinate system, so that the unit of its cells ({:.6g} wide) is not known{}. "
+                            "Give {}{} with the one it was made in, such as {}{}.",
+                            work.place.cell_width, like_degrees ? "; its coordinates look like degrees" : "",
+                            words.alone(words.crs), words.where,
+                            words.with(words.crs, like_degrees ? "EPSG:4326" : "EPSG:32617"),
+                            like_degrees || !options.project.empty()
+                                ? ""
+                                : fmt::format(", or the unit alone: {} or {}", words.with(words.cell_unit, "m"),
+                                              words.with(words.cell_unit, "ft"))));
         work.unit_m = work.place.unit_m = options.cell_unit->metres;
         work.say(Weight::note, "cell-unit-given",
                  fmt::format("The file has no coordinate system; its cells were taken as {:.6g} {} wide, as asked.",
@@ -82,37 +89,40 @@ void settle_crs(Preparing& work) {
     work.unit_m = metres_per_unit(work.place);
     if (options.cell_unit && work.unit_m > 0 && std::abs(options.cell_unit->metres / work.unit_m - 1) > 1e-4)
         work.say(Weight::caution, "cell-unit-unused",
-                 fmt::format("--cell-unit {} was not used: the coordinate system of the file, '{}', says {}.",
-                             options.cell_unit->name, crs_name(work.place), unit_name(work.place)));
+                 fmt::format("{} was not used: the coordinate system of the file, '{}', says {}.",
+                             words.with(words.cell_unit, options.cell_unit->name), crs_name(work.place),
+                             unit_name(work.place)));
 }
 
 /// Which coordinate system to work in; empty: the file's own.
 std::string target_crs(Preparing& work) {
     if (work.place.crs.empty()) return "";
     const std::string& project = work.options.project;
+    const HeightsWords& words = work.options.words;
     const Point centre = centre_of(work.place);
     const Reference reference = reference_of(work.place.crs);
     const bool local = OSRIsLocal(reference.get()) != 0;
     if (!project.empty() && project != "auto") {
-        const std::string wkt = known_crs(work, "--project", project);
+        const std::string wkt = known_crs(work, words.project, project);
         const Placement target{.crs = wkt};
         if (is_geographic(target) || !(metres_per_unit(target) > 0))
             work.refuse("degrees",
-                        fmt::format("--project {} is in degrees too. Give --project {}, or --project auto.", project,
-                                    zone_words(utm_zone(longitude_latitude(work.place, centre, work.path)))));
+                        fmt::format("{} is in degrees too. {}", words.with(words.project, project),
+                                    give_zone(work, utm_zone(longitude_latitude(work.place, centre, work.path)))));
         return same_crs(target, work.place) ? "" : wkt;
     }
     if (is_geographic(work.place)) {
         const std::string zone = utm_zone(longitude_latitude(work.place, centre, work.path));
         if (project == "auto") return wkt_of(reference_of(zone).get());
         work.refuse("degrees", fmt::format("its cells are measured in degrees ({:.6g}° wide), in which no slope can be "
-                                           "taken. Give --project {}, or --project auto.",
-                                           work.place.cell_width, zone_words(zone)));
+                                           "taken. {}",
+                                           work.place.cell_width, give_zone(work, zone)));
     }
     if (!(work.unit_m > 0))
-        work.refuse("no-crs", fmt::format("its coordinate system, '{}', is no map. Give --crs with the one it was made "
-                                          "in, such as --crs EPSG:32617.",
-                                          crs_name(work.place)));
+        work.refuse("no-crs", fmt::format("its coordinate system, '{}', is no map. Give {}{} with the one it was made "
+                                          "in, such as {}.",
+                                          crs_name(work.place), words.alone(words.crs), words.where,
+                                          words.with(words.crs, "EPSG:32617")));
     if (local) return "";
     const Point stretched = stretch(work.place, centre, work.path);
     const double worst = std::abs(stretched.x - 1) > std::abs(stretched.y - 1) ? stretched.x : stretched.y;
@@ -121,8 +131,8 @@ std::string target_crs(Preparing& work) {
     if (project == "auto") return wkt_of(reference_of(zone).get());
     work.refuse("stretched-map",
                 fmt::format("a metre of its map, '{}', is {:.2f} m on the ground here, so that slopes would come out "
-                            "wrong. Give --project {}, or --project auto.",
-                            crs_name(work.place), 1 / worst, zone_words(zone)));
+                            "wrong. {}",
+                            crs_name(work.place), 1 / worst, give_zone(work, zone)));
 }
 
 /// What the heights would be under each reading, from the middle of the file: a reader knows which is right.
@@ -176,13 +186,15 @@ void settle_height_unit(Preparing& work, const Layer& layer, const Band& band) {
                                  work.height.name));
         return;
     }
+    const HeightsWords& words = work.options.words;
     if (!said)
         work.refuse(
             "no-height-unit",
-            fmt::format("{} whether its heights are metres or feet.{} Give --height-unit m or --height-unit ft.",
+            fmt::format("{} whether its heights are metres or feet.{} Give {} or {}{}.",
                         band.unit.empty() ? std::string("it doesn't say")
                                           : fmt::format("its unit of height, '{}', is not known; say", band.unit),
-                        both_readings(work, layer)));
+                        both_readings(work, layer), words.with(words.height_unit, "m"),
+                        words.with(words.height_unit, "ft"), words.where));
     work.height = *said;
     if (work.height.metres != 1)
         work.say(Weight::note, "heights-converted",
@@ -209,6 +221,7 @@ Placement snapped(const Placement& around, double cell) {
 }
 
 void refuse_too_many(const Preparing& work, const Placement& grid, double unit_m) {
+    const HeightsWords& words = work.options.words;
     const double cells = static_cast<double>(grid.columns) * static_cast<double>(grid.rows);
     const auto most = static_cast<double>(work.options.most_cells);
     if (cells <= most) return;
@@ -216,13 +229,15 @@ void refuse_too_many(const Preparing& work, const Placement& grid, double unit_m
     const double fits = cell_m * std::sqrt(cells / most), power = std::pow(10, std::floor(std::log10(fits)));
     const double wider = std::ceil(fits / power * 2) / 2 * power;
     work.refuse("too-many-cells", fmt::format("it has {:.0f} million cells of {:.3g} m, more than the {:.0f} million "
-                                              "that are worked at a time. Give --cell {:.3g} m, or cut it smaller.",
-                                              cells / 1e6, cell_m, most / 1e6, wider));
+                                              "that are worked at a time. Give {}{}, or cut it smaller.",
+                                              cells / 1e6, cell_m, most / 1e6,
+                                              words.with(words.cell, fmt::format("{:.3g} m", wider)), words.where));
 }
 
 /// The working grid and how its cells get their heights; no resampling where the file's own grid will do.
 std::optional<Resampling> working_grid(Preparing& work, const Source& source, const std::string& crs, Placement& grid) {
     const double wanted = work.options.cell_m;
+    const HeightsWords& words = work.options.words;
     const bool project = !crs.empty();
     grid = project ? suggested_grid(source, crs) : work.place;
     const double unit_m = project ? metres_per_unit(grid) : work.unit_m;
@@ -230,9 +245,10 @@ std::optional<Resampling> working_grid(Preparing& work, const Source& source, co
     const bool square = std::abs(grid.cell_width / grid.cell_height - 1) <= 0.01;
     if (wanted > 0 && wanted < 0.99 * stored)
         work.refuse("cell-too-fine",
-                    fmt::format("--cell {:.4g} m is finer than its cells of {:.4g} m, which hold no such "
-                                "detail. Give {:.4g} m or more, or leave --cell out.",
-                                wanted, stored, rounded(stored)));
+                    fmt::format("{} is finer than its cells of {:.4g} m, which hold no such detail. Give {:.4g} m or "
+                                "more, or leave {} out{}.",
+                                words.with(words.cell, fmt::format("{:.4g} m", wanted)), stored, rounded(stored),
+                                words.alone(words.cell), words.where));
     const bool wider = wanted > 1.01 * stored;
     work.unit_m = unit_m;
     if (!project && square && !wider) {

@@ -59,8 +59,8 @@ OpenFeatures open_features(const std::string& path, const std::string& layer, co
     const Reference target = reference_of(placement.crs);
     if (!own != !target)
         throw RasterError(path, "no-crs",
-                          own ? "it has a coordinate system, and the raster it is laid on has none. Give the raster's "
-                                "with --crs."
+                          own ? "it has a coordinate system, and the raster it is laid on has none. Give the raster "
+                                "its own: --crs, or 'crs' of 'elevation' in a watershed file."
                               : "it has no coordinate system, so that its place on the raster is not known. Save it "
                                 "with one; a Shapefile has it in a .prj file beside it.");
     if (!own) return open;

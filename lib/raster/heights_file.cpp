@@ -38,16 +38,18 @@ void into_metres(const HeightsPlan& plan, terrain::Grid<float>& heights, Seen& s
 }
 
 /// A look at whether they can be ground: no land lies below -430 m or above 8850 m (from memory).
-void settle_heights(const std::string& path, const Seen& seen, HeightsPlan& plan) {
+void settle_heights(const std::string& path, const Seen& seen, const HeightsWords& words, HeightsPlan& plan) {
     const auto [least, most, none, cells] = seen;
     if (none == cells) throw RasterError(path, "no-heights", "no cell has a height. Was it cut out beside the map?");
     if (least < -600 || most > 9000) {
         const double odd = least < -600 ? least : most;
         throw RasterError(
             path, "no-ground-height",
-            fmt::format("it has heights of {:.5g} m, which no ground has. Does {:.8g} stand for 'no height' "
-                        "there? Then give --nodata {:.8g}; or is the unit of its heights another (--height-unit)?",
-                        odd, odd / plan.height_m, odd / plan.height_m));
+            fmt::format(
+                "it has heights of {:.5g} m, which no ground has. Does {:.8g} stand for 'no height' there? Then "
+                "give {}{}; or is the unit of its heights another ({})?",
+                odd, odd / plan.height_m, words.with(words.nodata, fmt::format("{:.8g}", odd / plan.height_m)),
+                words.where, words.alone(words.height_unit)));
     }
     if (none > 0)
         plan.remarks.push_back({source::Weight::note, "no-height-cells",
@@ -114,7 +116,7 @@ void HeightsFile::read(std::int64_t row, terrain::Grid<float>& to, const std::st
 }
 
 source::Remarks HeightsFile::finish() {
-    settle_heights(opened_->layer.path(), opened_->seen, opened_->plan);
+    settle_heights(opened_->layer.path(), opened_->seen, opened_->options.words, opened_->plan);
     return opened_->plan.remarks;
 }
 

@@ -67,7 +67,8 @@ TEST(WatershedFile, EveryKeyIsRead) {
         "channel: 10 ac\n"
         "longest: 300 ft\n"
         "visits: 7\n"
-        "rank by: avoidable\n");
+        "rank by: avoidable\n"
+        "delivery: boyce\n");
     EXPECT_EQ(file.name, "Alder Run");
     EXPECT_EQ(file.elevation.map.path, beside.path + "/heights.tif");
     EXPECT_EQ(file.elevation.band, 2);
@@ -106,6 +107,34 @@ TEST(WatershedFile, EveryKeyIsRead) {
     EXPECT_NEAR(file.longest_m, 91.44, 1e-9);
     EXPECT_EQ(file.visits, 7U);
     EXPECT_EQ(file.rank_by, RankBy::avoidable);
+    EXPECT_EQ(file.delivery, DeliverBy::boyce);
+}
+
+TEST(WatershedFile, FieldEdgesAreBarriersInWords) {
+    const Beside beside;
+    const WatershedFile both =
+        beside.read(least + "cover: {factor: 0.2}\nbarriers:\n  - Field edges\n  - roads.gpkg\n");
+    EXPECT_TRUE(both.field_edges);
+    ASSERT_EQ(both.barriers.size(), 1U);
+    EXPECT_TRUE(beside.read(least + "cover: {factor: 0.2}\nbarriers: field edges\n").field_edges);
+    EXPECT_FALSE(beside.read(least + "cover: {factor: 0.2}\nbarriers: roads.gpkg\n").field_edges);
+    EXPECT_THAT(beside.refusal(least + "cover: {factor: 0.2}\nbarriers: [field edge]\n"),
+                HasSubstr("or the words 'field edges'"));
+}
+
+TEST(WatershedFile, AMistakeInAMapIsToldAtTheLineThatNamesIt) {
+    const Beside beside;
+    const WatershedFile file = beside.read(least + "cover: {rasters: [c23.tif, c24.tif]}\nbarriers: [roads.gpkg]\n");
+    const auto told = told_at_their_lines(file, {{{beside.path + "/heights.tif", 0, 0}, "no-crs", "it has none.", ""},
+                                                 {{beside.path + "/c24.tif", 0, 0}, "not-here", "it lies away.", ""},
+                                                 {{"elsewhere.tif", 0, 0}, "not-here", "it lies away.", ""}});
+    EXPECT_EQ(told[0].place.line, 2);
+    EXPECT_EQ(told[0].place.column, 1);
+    EXPECT_EQ(told[0].source_line, "elevation: {file: heights.tif}");
+    EXPECT_EQ(told[0].text, beside.path + "/heights.tif: it has none.");
+    EXPECT_EQ(told[1].place.line, 6);
+    EXPECT_EQ(told[1].place.column, 28);
+    EXPECT_EQ(told[2].place.file, "elsewhere.tif");
 }
 
 TEST(WatershedFile, WhatIsLeftOutIsUsual) {
