@@ -39,6 +39,7 @@ void create_column(OGRLayerH layer, const FieldColumn& column) {
                               : column.kind == FieldColumn::Kind::whole ? OFTInteger64
                                                                         : OFTReal;
     OGRFieldDefnH definition = OGR_Fld_Create(column.name.c_str(), type);
+    if (!column.says.empty()) OGR_Fld_SetAlternativeName(definition, column.says.c_str());
     OGR_L_CreateField(layer, definition, 1);
     OGR_Fld_Destroy(definition);
 }

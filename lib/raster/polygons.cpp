@@ -107,7 +107,7 @@ class Reading {
         polygon.name = name_of(feature, polygon.id);
         const std::string why = why_not(geometry, failed, polygon);
         if (!why.empty()) {
-            found.left_out.push_back({polygon.id, polygon.name, why});
+            found.left_out.push_back({polygon.id, polygon.name, why, std::move(polygon.parts)});
             return;
         }
         Taken taken{geometry_of(polygon.parts), {}};
@@ -148,8 +148,12 @@ class Reading {
         std::string crossing;
         if (!valid) {
             crossing = listening.words();
-            geometry.reset(OGR_G_MakeValid(geometry.get()));
-            if (!geometry) return fmt::format("Its outline crosses itself and could not be repaired ({}).", crossing);
+            Geometry repaired(OGR_G_MakeValid(geometry.get()));
+            if (!repaired) {
+                add_parts(geometry.get(), polygon.parts);
+                return fmt::format("Its outline crosses itself and could not be repaired ({}).", crossing);
+            }
+            geometry = std::move(repaired);
         }
         add_parts(geometry.get(), polygon.parts);
         const double square = unit_m_ * unit_m_, area = area_of(polygon.parts);

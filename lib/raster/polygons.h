@@ -32,7 +32,8 @@ struct Polygon {
 struct LeftOut {
     std::int64_t id = 0;
     std::string name;
-    std::string why;  ///< a sentence
+    std::string why;               ///< a sentence
+    std::vector<Part> parts = {};  ///< its outline where it has one; may cross itself
 };
 
 struct Overlap {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <set>
@@ -64,6 +65,72 @@ std::string table_of_fields(const WatershedResult& result, units::System system)
         rows.push_back(std::move(row));
     }
     return table(rows);
+}
+
+/// "NW" for "north-west"; "mid" for "middle".
+std::string compass(const std::string& where) {
+    if (where == "middle") return "mid";
+    const auto upper = [&](std::size_t at) { return static_cast<char>(where[at] - 'a' + 'A'); };
+    std::string letters(1, upper(0));
+    if (const std::size_t dash = where.find('-'); dash != std::string::npos) letters += upper(dash + 1);
+    return letters;
+}
+
+/// Where in each field to look: its worst tenth, and how much of the field lies above T.
+std::string table_of_worst(const WatershedResult& result, units::System system) {
+    std::vector<std::vector<std::string>> rows(1);
+    rows[0] = {"field", loss_unit_of(system), "of tons", "lies", "x", "y", "> T", "> 2 T"};
+    for (const FieldResult* field : in_order(result)) {
+        if (rows.size() > result.visits || !rank_of(*field, result.rank_by)) break;
+        const auto& grid = field->on_grid;
+        rows.push_back({field->name, loss(grid.worst_tenth_mean, system), percent(grid.worst_tenth_share),
+                        compass(field->worst_where), fmt::format("{:.0f}", field->worst_at.x),
+                        fmt::format("{:.0f}", field->worst_at.y), field->tolerance ? percent(grid.share_above_T) : "-",
+                        field->tolerance ? percent(grid.share_above_2T) : "-"});
+    }
+    return table(rows);
+}
+
+/// Places by every criterion, with the chance to be among the first.
+std::string table_of_places(const WatershedResult& result) {
+    static constexpr std::array headings{"loss an area", "tons", "times T", "avoidable", "delivered"};
+    std::vector<std::vector<std::string>> rows(1, {"field"});
+    std::vector<std::size_t> shown;
+    for (std::size_t i = 0; i < headings.size(); ++i)
+        if (std::ranges::any_of(result.fields.fields,
+                                [&](const FieldResult& field) { return field.ranks[i].has_value(); })) {
+            shown.push_back(i);
+            rows[0].emplace_back(headings[i]);
+        }
+    for (const FieldResult* field : in_order(result)) {
+        if (rows.size() > result.visits || !rank_of(*field, result.rank_by)) break;
+        rows.push_back({field->name});
+        for (const std::size_t i : shown) {
+            const auto& rank = field->ranks[i];
+            rows.back().push_back(rank ? fmt::format("{} ({})", rank->place, percent(rank->chance_in_top)) : "-");
+        }
+    }
+    return table(rows);
+}
+
+/// " (x, y of WGS 84 / UTM zone 17N)"
+std::string map_words(const WatershedResult& result) {
+    return result.placement.crs.empty() ? " (x, y of the map)"
+                                        : fmt::format(" (x, y of {})", raster::crs_name(result.placement));
+}
+
+std::string about_delivery(const WatershedResult& result) {
+    if (result.rank_by != Criterion::delivered) return "";
+    std::string others;
+    for (const watershed::Delivery relation : watershed::deliveries) {
+        if (relation == result.delivery) continue;
+        others +=
+            (others.empty() ? "" : ", ") + std::string(watershed::delivery_names[static_cast<std::size_t>(relation)]);
+    }
+    return wrapped(fmt::format(
+        "What reaches a channel is worked out by '{}'; --json has it by {} too. Each field's share is taken "
+        "to lie between half and twice that, 19 times in 20 (our assumption).",
+        watershed::delivery_names[static_cast<std::size_t>(result.delivery)], others));
 }
 
 std::string about_ties(const WatershedResult& result) {
@@ -131,13 +198,8 @@ std::string gaps(const WatershedResult& result) {
             ++small;
             continue;
         }
-        std::string lacks;
-        for (std::size_t i = 0; i < field->missing.size(); ++i)
-            if (field->missing[i] > 0)
-                lacks += fmt::format("{}{} on {}", lacks.empty() ? "" : ", ", watershed::factor_names[i],
-                                     percent(field->missing[i]));
         items.push_back(fmt::format("'{}' has no loss on {} of its ground ({}); the rest stands for it.", field->name,
-                                    percent(field->on_grid.gap_share), lacks));
+                                    percent(field->on_grid.gap_share), watershed::lacks_of(*field)));
     }
     if (small > 0)
         items.push_back(fmt::format("{} {} a gap on less than {} of the ground; --json says how much and of what.",
@@ -218,12 +280,23 @@ std::string watershed_text(const WatershedResult& result, units::System system, 
                                      watershed::words_of(result.rank_by));
     text += table_of_fields(result, system);
     if (count > 1) text += about_ties(result);
-    text += about_practices(result);
+    text += about_practices(result) + about_delivery(result);
+    text +=
+        wrapped(fmt::format("\nTheir worst tenths: loss, share of the field's tons, where the middle lies{}; and how "
+                            "much of each field lies above T and 2 T",
+                            map_words(result)));
+    text += table_of_worst(result, system);
+    if (count > 1) {
+        text += fmt::format("\nTheir places by each way to rank (chance to be among the first {})\n", result.visits);
+        text += table_of_places(result);
+    }
     text += gaps(result) + repairs(result) + sources(result);
     text += "\nBefore you use this\n";
     for (const std::string& caution : cautions()) text += wrapped(caution, "  - ", "    ");
-    text += wrapped("The chances hold the doubt of C, P, LS and K; R is shared by all fields and left out.", "  - ",
-                    "    ");
+    text += wrapped(
+        "The chances hold the doubt of C, P, LS and K, and of the share that reaches a channel; R is shared by "
+        "all fields and left out.",
+        "  - ", "    ");
     if (!files.empty()) text += "\n";
     for (const std::string& file : files) text += fmt::format("wrote {}\n", file);
     return text;

@@ -12,7 +12,7 @@ namespace {
 using nlohmann::ordered_json;
 using watershed::Criterion;
 
-constexpr std::array criterion_keys{"loss", "tons", "times_T", "avoidable", "delivered"};
+constexpr auto& criterion_keys = watershed::criterion_names;
 
 ordered_json maybe(const std::optional<double>& value) { return value ? ordered_json(*value) : ordered_json(nullptr); }
 
@@ -40,7 +40,7 @@ ordered_json missing_json(const std::array<double, 5>& shares) {
     return missing;
 }
 
-ordered_json field_json(const watershed::FieldResult& field, const raster::Placement& placement) {
+ordered_json field_json(const watershed::FieldResult& field) {
     const watershed::FieldOnGrid& grid = field.on_grid;
     ordered_json one;
     one["id"] = field.id;
@@ -58,25 +58,47 @@ ordered_json field_json(const watershed::FieldResult& field, const raster::Place
     one["times_T"] = maybe(field.times_T);
     one["share_above_T"] = field.tolerance ? ordered_json(grid.share_above_T) : ordered_json(nullptr);
     one["share_above_2T"] = field.tolerance ? ordered_json(grid.share_above_2T) : ordered_json(nullptr);
-    const raster::Point worst = placement.to_map(grid.worst_tenth);
-    one["worst_tenth"] = {
-        {"loss", grid.worst_tenth_mean}, {"share_of_tons", grid.worst_tenth_share}, {"x", worst.x}, {"y", worst.y}};
+    one["worst_tenth"] = {{"loss", grid.worst_tenth_mean},
+                          {"share_of_tons", grid.worst_tenth_share},
+                          {"part", field.worst_where},
+                          {"x", field.worst_at.x},
+                          {"y", field.worst_at.y}};
     one["best_practice"] = field.best_practice.empty() ? ordered_json(nullptr) : ordered_json(field.best_practice);
     one["avoidable"] = maybe(field.avoidable_t);
     if (field.delivered_t)
-        one["delivered"] = {{"way_m", *field.way_m},
+        one["delivered"] = {{"way_m", maybe(field.way_m)},
                             {"tons", *field.delivered_t},
                             {"low", field.delivered_low_t},
                             {"high", field.delivered_high_t},
                             {"avoidable", maybe(field.delivered_avoidable_t)}};
     else
         one["delivered"] = nullptr;
-    one["log_sd"] = {{"own", field.own_log_sd}, {"soil", field.group_log_sd}};
+    for (const watershed::Delivery relation : watershed::deliveries) {
+        const auto& share = field.delivery[static_cast<std::size_t>(relation)];
+        one["share_delivered"][watershed::delivery_names[static_cast<std::size_t>(relation)]] = maybe(share);
+    }
+    one["log_sd"] = {{"own", field.own_log_sd}, {"soil", field.group_log_sd}, {"delivery", field.delivery_log_sd}};
     one["ranks"] = ordered_json::object();
     for (std::size_t i = 0; i < field.ranks.size(); ++i)
         one["ranks"][criterion_keys[i]] = field.ranks[i] ? rank_json(*field.ranks[i]) : ordered_json(nullptr);
     one["remarks"] = remarks_json(field.remarks);
     return one;
+}
+
+/// The relations on offer and which was taken; the shares by each stand with the fields.
+ordered_json delivery_json(const watershed::WatershedResult& result) {
+    ordered_json relations = ordered_json::array();
+    for (const watershed::Delivery relation : watershed::deliveries) {
+        const source::Origin origin = watershed::origin_of_delivery(relation);
+        relations.push_back({{"name", watershed::delivery_names[static_cast<std::size_t>(relation)]},
+                             {"source", origin.from},
+                             {"standing", source::words_for(origin.standing)}});
+    }
+    return {{"by", watershed::delivery_names[static_cast<std::size_t>(result.delivery)]},
+            {"largest_basin_km2", result.largest_basin_km2},
+            {"log_sd", watershed::delivery_log_sd()},
+            {"log_sd_standing", source::words_for(source::Standing::our_assumption)},
+            {"relations", std::move(relations)}};
 }
 
 /// Share of the whole in the first fifth of the fields.
@@ -103,6 +125,7 @@ std::string watershed_json(const watershed::WatershedResult& result, std::string
     json["file"] = result.file;
     json["units"] = {{"loss", "t/(ha yr)"}, {"tons", "t/yr"}, {"tolerance", "t/(ha yr)"}};
     json["rank_by"] = criterion_keys[static_cast<std::size_t>(result.rank_by)];
+    json["delivery"] = delivery_json(result);
     json["visits"] = result.visits;
     json["draws"] = result.draws;
     json["seed"] = result.seed;
@@ -121,11 +144,11 @@ std::string watershed_json(const watershed::WatershedResult& result, std::string
     grid["longest_slope_m"] = result.longest_m;
     json["grid"] = std::move(grid);
     json["fields"] = ordered_json::array();
-    for (const watershed::FieldResult* field : in_order(result))
-        json["fields"].push_back(field_json(*field, result.placement));
+    for (const watershed::FieldResult* field : in_order(result)) json["fields"].push_back(field_json(*field));
     json["left_out"] = ordered_json::array();
     for (const raster::LeftOut& out : result.fields.left_out)
-        json["left_out"].push_back({{"id", out.id}, {"name", out.name}, {"why", out.why}});
+        json["left_out"].push_back(
+            {{"id", out.id}, {"name", out.name}, {"why", out.why}, {"has_outline", !out.parts.empty()}});
     json["overlaps"] = ordered_json::array();
     for (const watershed::SharedGround& shared : result.overlaps)
         json["overlaps"].push_back({{"one", shared.one}, {"other", shared.other}, {"area_ha", shared.area_ha}});

@@ -1,6 +1,7 @@
 #include "watershed/field_on_grid.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace soilhold::watershed {
@@ -75,6 +76,21 @@ std::optional<double> mean_over(const terrain::Grid<float>& values, std::span<co
             sum += run.share * value;
         }
     return area > 0 ? std::optional(sum / area) : std::nullopt;
+}
+
+std::string ninth_of(raster::Point point, const std::vector<raster::Part>& parts) {
+    double west = INFINITY, east = -INFINITY, south = INFINITY, north = -INFINITY;
+    for (const raster::Part& part : parts)
+        for (const raster::Point& corner : part.outer) {
+            west = std::min(west, corner.x), east = std::max(east, corner.x);
+            south = std::min(south, corner.y), north = std::max(north, corner.y);
+        }
+    const auto third = [](double value, double low, double high) {
+        return !(high > low) ? 1 : value < low + (high - low) / 3 ? 0 : value > high - (high - low) / 3 ? 2 : 1;
+    };
+    static constexpr std::array names{"south-west", "south",      "south-east", "west",      "middle",
+                                      "east",       "north-west", "north",      "north-east"};
+    return names.at(static_cast<std::size_t>(3 * third(point.y, south, north) + third(point.x, west, east)));
 }
 
 }  // namespace soilhold::watershed

@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "raster/placement.h"
@@ -35,5 +36,8 @@ FieldOnGrid field_on_grid(const terrain::Grid<float>& loss, std::span<const rast
 
 /// Mean of any grid over a field by area; none where no cell has a value.
 std::optional<double> mean_over(const terrain::Grid<float>& values, std::span<const raster::Share> shares);
+
+/// In which ninth of the box around a field a point lies, both in map coordinates: "north-west", "middle", "east".
+std::string ninth_of(raster::Point point, const std::vector<raster::Part>& parts);
 
 }  // namespace soilhold::watershed

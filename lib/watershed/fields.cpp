@@ -6,7 +6,6 @@
 #include <cmath>
 #include <map>
 
-#include "factors/delivery.h"
 #include "raster/shares.h"
 #include "spread/uncertain.h"
 #include "terrain/tiles.h"
@@ -77,9 +76,7 @@ void add_cell(Sums& sums, const Layers& layers, const CellFactors& cell, float w
     sums.with_way += share;
     sums.way += share * static_cast<double>(way);
     sums.way_loss += share * loss;
-    // A cell is no nearer to the channel than its own half.
-    const double distance = std::max(static_cast<double>(way), 0.5 * layers.LS.shape().cell_m);
-    sums.delivered += share * loss * factors::delivery_ratio_by_distance(distance);
+    sums.delivered += share * loss * ratio_by_way(static_cast<double>(way), layers.LS.shape().cell_m);
 }
 
 /// Loss with a practice over loss without it.
@@ -105,31 +102,32 @@ void find_doubts(FieldResult& field) {
     field.group_log_sd = field.K > 0 ? sd(field.K, "erodibility-survey") : 0;
 }
 
-void find_delivery(FieldResult& field, const Sums& sums, const Ways& ways) {
-    if (!(sums.with_way > 0)) {
-        field.remarks.push_back({source::Weight::note, "no-channel",
-                                 fmt::format("Water from '{}' meets no channel on this map, so that nothing is said of "
-                                             "what reaches one.",
-                                             field.name)});
-        return;
+void find_delivery(FieldResult& field, const Sums& sums, const Ways& ways, Delivery chosen) {
+    field.delivery = ratios_by_area(ways.largest_basin_km2);
+    if (sums.with_way > 0) {
+        field.way_m = sums.way / sums.with_way;
+        field.delivery[0] = sums.way_loss > 0 ? sums.delivered / sums.way_loss : 0;
+    } else {
+        field.remarks.push_back(
+            {source::Weight::note, "no-channel",
+             fmt::format("Water from '{}' meets no channel on this map, so that nothing is said of its way to one.",
+                         field.name)});
     }
-    field.way_m = sums.way / sums.with_way;
+    const std::optional<double> share = field.delivery[static_cast<std::size_t>(chosen)];
+    if (!share) return;
     const double tons = field.on_grid.total_t;
-    const double share = sums.way_loss > 0 ? sums.delivered / sums.way_loss : 0;
-    field.delivered_t = tons * share;
-    field.delivered_low_t = field.delivered_high_t = *field.delivered_t;
-    if (ways.largest_basin_km2 > 0)
-        for (const double ratio : {factors::delivery_ratio_vanoni(ways.largest_basin_km2),
-                                   factors::delivery_ratio_boyce(ways.largest_basin_km2),
-                                   factors::delivery_ratio_scs(ways.largest_basin_km2)}) {
-            field.delivered_low_t = std::min(field.delivered_low_t, tons * ratio);
-            field.delivered_high_t = std::max(field.delivered_high_t, tons * ratio);
-        }
-    if (field.avoidable_t) field.delivered_avoidable_t = *field.avoidable_t * share;
+    field.delivered_t = field.delivered_low_t = field.delivered_high_t = tons * *share;
+    for (const std::optional<double>& ratio : field.delivery) {
+        if (!ratio) continue;
+        field.delivered_low_t = std::min(field.delivered_low_t, tons * *ratio);
+        field.delivered_high_t = std::max(field.delivered_high_t, tons * *ratio);
+    }
+    if (field.avoidable_t) field.delivered_avoidable_t = *field.avoidable_t * *share;
+    field.delivery_log_sd = delivery_log_sd();
 }
 
-FieldResult worked(const Layers& layers, const Ways& ways, const FieldGiven& given, const Window& window,
-                   const std::vector<Practice>& offered) {
+FieldResult worked(const Layers& layers, const Ways& ways, const raster::Placement& placement, const FieldGiven& given,
+                   const Window& window, const FieldSettings& settings) {
     FieldResult field;
     field.id = given.polygon.id;
     field.name = given.polygon.name;
@@ -151,6 +149,8 @@ FieldResult worked(const Layers& layers, const Ways& ways, const FieldGiven& giv
     field.on_grid = field_on_grid(loss, window.shares, field.tolerance);
     field.on_grid.worst_tenth.x += static_cast<double>(window.column);
     field.on_grid.worst_tenth.y += static_cast<double>(window.row);
+    field.worst_at = placement.to_map(field.on_grid.worst_tenth);
+    field.worst_where = ninth_of(field.worst_at, field.parts);
     for (std::size_t i = 0; i < sums.missing.size(); ++i)
         field.missing[i] = sums.area > 0 ? sums.missing[i] / sums.area : 0;
     if (!(sums.valued > 0)) return field;
@@ -159,26 +159,22 @@ FieldResult worked(const Layers& layers, const Ways& ways, const FieldGiven& giv
     const auto main = std::ranges::max_element(sums.by_soil, {}, [](const auto& soil) { return soil.second; });
     field.main_soil = layers.soils.list[static_cast<std::size_t>(main->first)].key;
     if (field.tolerance && *field.tolerance > 0) field.times_T = field.on_grid.mean / *field.tolerance;
-    if (!offered.empty()) {
+    if (!settings.offered.empty()) {
         double least = 1;
-        for (const Practice& practice : offered) {
+        for (const Practice& practice : settings.offered) {
             const double left = left_with(practice, sums);
             if (left < least) least = left, field.best_practice = practice.name;
         }
         field.avoidable_t = field.on_grid.total_t * (1 - least);
     }
-    find_delivery(field, sums, ways);
+    find_delivery(field, sums, ways, settings.delivery);
     find_doubts(field);
     return field;
 }
 
 /// Why a field has no loss, by what its cells lack.
 std::string why_no_loss(const FieldResult& field) {
-    std::string lacks;
-    for (std::size_t i = 0; i < factor_names.size(); ++i)
-        if (field.missing[i] > 0)
-            lacks +=
-                fmt::format("{}{} on {:.3g} %", lacks.empty() ? "" : ", ", factor_names[i], 100 * field.missing[i]);
+    const std::string lacks = lacks_of(field);
     return fmt::format("No cell of it has all factors; missing: {}.", lacks.empty() ? "cells" : lacks);
 }
 
@@ -191,7 +187,10 @@ void rank_all(std::vector<FieldResult>& fields, const FieldSettings& settings) {
         for (std::size_t i = 0; i < fields.size(); ++i) {
             const auto value = fields[i].value(criteria[c]);
             if (!value) continue;
-            ranked.push_back({*value, fields[i].own_log_sd, fields[i].group_log_sd, groups.at(fields[i].main_soil)});
+            const double own = criteria[c] == Criterion::delivered
+                                   ? std::hypot(fields[i].own_log_sd, fields[i].delivery_log_sd)
+                                   : fields[i].own_log_sd;
+            ranked.push_back({*value, own, fields[i].group_log_sd, groups.at(fields[i].main_soil)});
             places.push_back(i);
         }
         if (ranked.empty()) continue;
@@ -216,6 +215,15 @@ std::optional<double> FieldResult::value(Criterion criterion) const {
             return delivered_avoidable_t;
     }
     return std::nullopt;
+}
+
+std::string lacks_of(const FieldResult& field) {
+    std::string lacks;
+    for (std::size_t i = 0; i < factor_names.size(); ++i)
+        if (field.missing[i] > 0)
+            lacks +=
+                fmt::format("{}{} on {:.3g} %", lacks.empty() ? "" : ", ", factor_names[i], 100 * field.missing[i]);
+    return lacks;
 }
 
 std::string words_of(Criterion criterion) {
@@ -245,7 +253,7 @@ Fields work_fields(const Layers& layers, const Ways& ways, const raster::Placeme
     terrain::in_parallel(static_cast<std::int64_t>(given.size()), settings.threads, [&](std::int64_t number) {
         const auto i = static_cast<std::size_t>(number);
         windows[i] = window_of(raster::area_shares(given[i].polygon.parts, placement), shape);
-        all[i] = worked(layers, ways, given[i], windows[i], settings.offered);
+        all[i] = worked(layers, ways, placement, given[i], windows[i], settings);
     });
     Fields result;
     for (std::size_t i = 0; i < all.size(); ++i) {
@@ -258,7 +266,7 @@ Fields work_fields(const Layers& layers, const Ways& ways, const raster::Placeme
         if (all[i].on_grid.valued_ha > 0)
             result.fields.push_back(std::move(all[i]));
         else
-            result.left_out.push_back({all[i].id, all[i].name, why_no_loss(all[i])});
+            result.left_out.push_back({all[i].id, all[i].name, why_no_loss(all[i]), std::move(all[i].parts)});
     }
     rank_all(result.fields, settings);
     return result;

@@ -4,11 +4,9 @@
 /// shared by all and cancels; K moves with all fields of its main soil; C, P and the mean of LS are its own.
 ///   times T    its mean loss over the T of its ground, by area
 ///   avoidable  its tons less those with the best practice on offer, at least 0
-///   delivered  its tons, each cell's by exp(1.10 - 0.34 ln D) of its way D to a channel (factors/delivery.h)
-/// The relations of delivery by drained area give one share for the whole map; they widen the range of the delivered
-/// tons and change no place.
-/// @source ranking: ranking.h; spreads of C, P, LS and K: data/reference/default-spreads.csv; that D is in metres is our
-///         assumption, the unit was not visible in the source
+///   delivered  its avoidable tons that reach a channel, by one of four relations (delivery.h), with the doubt of the
+///              share itself beside the others
+/// @source ranking: ranking.h; spreads of C, P, LS, K and the share: data/reference/default-spreads.csv
 #pragma once
 
 #include <array>
@@ -22,6 +20,7 @@
 #include "raster/polygons.h"
 #include "source/citation.h"
 #include "source/remark.h"
+#include "watershed/delivery.h"
 #include "watershed/field_on_grid.h"
 #include "watershed/loss_map.h"
 #include "watershed/ranking.h"
@@ -32,6 +31,8 @@ namespace soilhold::watershed {
 enum class Criterion { loss, tons, times_T, avoidable, delivered };
 inline constexpr std::array criteria{Criterion::loss, Criterion::tons, Criterion::times_T, Criterion::avoidable,
                                      Criterion::delivered};
+/// As columns and keys name them.
+inline constexpr std::array<const char*, 5> criterion_names{"loss", "tons", "times_T", "avoidable", "delivered"};
 
 /// A practice that every field could take up.
 struct Practice {
@@ -56,17 +57,21 @@ struct FieldResult {
     std::vector<raster::Part> parts;  ///< its outline, map coordinates
     double area_ha = 0;               ///< of the outline
     FieldOnGrid on_grid;              ///< on the part that lies on the grid
+    raster::Point worst_at{};         ///< middle of its worst tenth, map coordinates
+    std::string worst_where;          ///< the ninth of the field that this is: "north-west", "middle"
     std::string main_soil;
     double R = 0, K = 0, LS = 0, C = 0, P = 0;  ///< means by area where there is a loss
     std::optional<double> tolerance, times_T;
     std::string best_practice;                         ///< empty: none on offer lowers the loss
     std::optional<double> avoidable_t;                 ///< t/yr; none without practices on offer
     std::optional<double> way_m;                       ///< mean way to a channel; none where none is on the map
-    std::optional<double> delivered_t;                 ///< t/yr, by the way
-    double delivered_low_t = 0, delivered_high_t = 0;  ///< least and most of the four relations
+    DeliveryRatios delivery;                           ///< share of its tons that reaches a channel, by each relation
+    std::optional<double> delivered_t;                 ///< t/yr, by the relation that was chosen
+    double delivered_low_t = 0, delivered_high_t = 0;  ///< least and most of all relations
     std::optional<double> delivered_avoidable_t;
     std::array<double, 5> missing{};  ///< share of its area on the grid that lacks each factor (factor_names)
     double own_log_sd = 0, group_log_sd = 0;
+    double delivery_log_sd = 0;                ///< beside them, of what is delivered
     std::array<std::optional<Rank>, 5> ranks;  ///< by Criterion
     source::Remarks remarks;
 
@@ -81,6 +86,7 @@ struct Ways {
 
 struct FieldSettings {
     std::vector<Practice> offered;
+    Delivery delivery = Delivery::distance;
     std::size_t top = 20;
     std::size_t draws = 1000;
     std::uint64_t seed = 1;
@@ -97,6 +103,9 @@ struct Fields {
 /// @throws std::invalid_argument for grids of other shapes
 Fields work_fields(const Layers& layers, const Ways& ways, const raster::Placement& placement,
                    std::span<const FieldGiven> given, const FieldSettings& settings, LossMap& map);
+
+/// What a field lacks and on how much of its ground: "soil on 12 %, slope on 3 %"; empty for nothing.
+std::string lacks_of(const FieldResult& field);
 
 /// "tons", "t/ha", "times T", "avoidable tons", "avoidable tons that reach a channel".
 std::string words_of(Criterion criterion);

@@ -39,6 +39,8 @@ struct WatershedResult {
     std::vector<SharedGround> overlaps;
     std::vector<Practice> offered;
     Criterion rank_by = Criterion::tons;
+    Delivery delivery = Delivery::distance;
+    double largest_basin_km2 = 0;  ///< drained by the largest stream, for the relations by area
     std::size_t visits = 20, draws = 1000;
     std::uint64_t seed = 1;
     double channel_ha = 0, longest_m = 0;

@@ -34,8 +34,10 @@ SlopeMapOptions slope_options(const input::WatershedFile& file, int threads) {
     SlopeMapOptions options;
     options.elevation = elevation_options(file);
     for (const input::MapFile& barrier : file.barriers) options.barriers.push_back(barrier.path);
+    if (file.field_edges) options.fields = FieldGround{file.fields.map.path, file.fields.map.layer};
     options.rules.longest_slope_m = file.longest_m;
     options.rules.channel_from_m2 = 10000 * file.channel_ha;
+    options.channel_word = "'channel'";
     options.threads = threads;
     return options;
 }
@@ -56,22 +58,14 @@ Ground ground_of(const input::WatershedFile& file, int threads, const std::funct
         std::ranges::transform(classes.values(), directions.values().begin(),
                                [](std::uint8_t way) { return static_cast<terrain::Direction>(way); });
     };
-    const double channel_m2 = 10000 * file.channel_ha;
-    takers.area = [&](const raster::Placement&, const Grid<float>& area) {
-        Grid<std::uint8_t> channels(area.shape(), terrain::Unset{});
-        float largest = 0;
-        for (std::size_t i = 0; i < area.values().size(); ++i) {
-            const float m2 = area.values()[i];
-            channels.values()[i] = static_cast<double>(m2) >= channel_m2 ? 1 : 0;
-            if (m2 > largest) largest = m2;
-        }
-        ground.ways.largest_basin_km2 = static_cast<double>(largest) / 1e6;
+    takers.channels = [&](const raster::Placement&, const Grid<std::uint8_t>& channels) {
         ground.ways.to_channel_m = terrain::flow_distance(directions, channels);
         directions = {};
     };
     takers.slope_factor = [&](const raster::Placement&, const Grid<float>& LS) { ground.slope_factor = LS; };
     ground.made = slope_map(file.elevation.map.path, slope_options(file, threads), takers,
                             [&](double share) { return !progress || progress(0.6 * share); });
+    ground.ways.largest_basin_km2 = ground.made.largest_basin_m2 / 1e6;
     return ground;
 }
 
@@ -92,6 +86,10 @@ void add_sources(const input::WatershedFile& file, const Layers& layers, Watersh
         to.push_back({"erodibility of the soils", short_name(file.soils.table_path), layers.soils.origin});
     if (file.soils.tolerance) to.push_back({"T where the table has none", "", file.soils.tolerance->origin});
     for (const input::MapFile& map : file.barriers) to.push_back({"barriers", short_name(map.path), map.origin});
+    if (file.field_edges)
+        to.push_back({"each field's ground its own, from its edge on",
+                      "",
+                      {"as 'field edges' of 'barriers' asks", "", source::Standing::users_figure}});
     to.push_back({"outlines of the fields", short_name(file.fields.map.path), file.fields.map.origin});
     if (!file.fields.cover.empty())
         to.push_back({fmt::format("C, column '{}' of the fields", file.fields.cover), "", file.fields.map.origin});
@@ -113,37 +111,28 @@ void add_sources(const input::WatershedFile& file, const Layers& layers, Watersh
         to.push_back({fmt::format("on offer, '{}'", practice.name), "", practice.origin});
     using source::Standing;
     to.push_back({"slope factor (LS)", "", source::origin_of("grid-slope-length")});
-    to.push_back({"soil that reaches a channel", "", source::origin_of("delivery-distance")});
-    to.push_back({"its way to the channel counted in metres",
+    for (const Delivery relation : deliveries)
+        to.push_back(
+            {fmt::format("soil that reaches a channel by '{}', {}", delivery_names[static_cast<std::size_t>(relation)],
+                         relation == result.delivery ? "as ranked" : "to compare"),
+             "", origin_of_delivery(relation)});
+    to.push_back({"the way to the channel counted in metres",
                   "",
-                  {"our reading of that relation", "", Standing::our_assumption}});
-    to.push_back({"doubt of C, P, LS and K", "", {"default spreads of this project", "", Standing::our_assumption}});
+                  {"our reading of the relation by distance", "", Standing::our_assumption}});
+    to.push_back({"doubt of C, P, LS, K and of the share that reaches a channel",
+                  "",
+                  {"default spreads of this project", "", Standing::our_assumption}});
     to.push_back({"chances and ties", "", {"simulation of places", "", Standing::common_practice}});
 }
 
-}  // namespace
-
-raster::ElevationOptions elevation_options(const input::WatershedFile& file) {
-    raster::ElevationOptions heights;
-    const input::ElevationGiven& given = file.elevation;
-    heights.band = given.band;
-    heights.crs = given.map.crs;
-    heights.project = given.project;
-    heights.cell_unit = unit_of(file, given.cell_unit, "cells");
-    heights.height_unit = unit_of(file, given.height_unit, "heights");
-    heights.nodata = given.nodata;
-    heights.cell_m = given.cell_m.value_or(0);
-    return heights;
-}
-
-WorkedWatershed work_watershed(const input::WatershedFile& file, const WorkSettings& settings,
-                               const std::function<bool(double)>& progress) {
+WorkedWatershed worked(const input::WatershedFile& file, const WorkSettings& settings,
+                       const std::function<bool(double)>& progress) {
     const auto reached = [&](double share) {
         if (progress && !progress(share)) throw Stopped{};
     };
     Ground ground = ground_of(file, settings.threads, progress);
-    WorkedWatershed worked;
-    WatershedResult& result = worked.result;
+    WorkedWatershed done;
+    WatershedResult& result = done.result;
     result.placement = ground.made.placement;
     result.cell_m = ground.made.shape.cell_m;
     result.cells_with_height = ground.made.cells_with_height;
@@ -175,14 +164,43 @@ WorkedWatershed work_watershed(const input::WatershedFile& file, const WorkSetti
     for (const raster::Overlap& overlap : fields.overlaps)
         result.overlaps.push_back({fields.fields[overlap.one].polygon.name, fields.fields[overlap.other].polygon.name,
                                    overlap.area_m2 / 10000});
-    FieldSettings ranking{result.offered, result.visits, settings.draws, settings.seed, settings.threads};
+    result.delivery = static_cast<Delivery>(file.delivery);
+    result.largest_basin_km2 = ground.ways.largest_basin_km2;
+    const FieldSettings ranking{result.offered, result.delivery, result.visits,
+                                settings.draws, settings.seed,   settings.threads};
     result.fields = work_fields(layers, ground.ways, result.placement, fields.fields, ranking, map);
     result.fields.left_out.insert(result.fields.left_out.begin(), fields.left_out.begin(), fields.left_out.end());
     add_sources(file, layers, result);
+    done.classes = loss_classes(map.loss, layers, result.placement, fields.fields);
     reached(1);
-    worked.loss = std::move(map.loss);
-    worked.slope_factor = std::move(layers.LS);
-    return worked;
+    done.loss = std::move(map.loss);
+    done.slope_factor = std::move(layers.LS);
+    return done;
+}
+
+}  // namespace
+
+raster::ElevationOptions elevation_options(const input::WatershedFile& file) {
+    raster::ElevationOptions heights;
+    const input::ElevationGiven& given = file.elevation;
+    heights.band = given.band;
+    heights.crs = given.map.crs;
+    heights.project = given.project;
+    heights.cell_unit = unit_of(file, given.cell_unit, "cells");
+    heights.height_unit = unit_of(file, given.height_unit, "heights");
+    heights.nodata = given.nodata;
+    heights.cell_m = given.cell_m.value_or(0);
+    heights.words = {"crs", "project", "cells", "heights", "nodata", "cell", ": ", "'", " under 'elevation'"};
+    return heights;
+}
+
+WorkedWatershed work_watershed(const input::WatershedFile& file, const WorkSettings& settings,
+                               const std::function<bool(double)>& progress) {
+    try {
+        return worked(file, settings, progress);
+    } catch (const input::InputError& error) {
+        throw input::InputError(input::told_at_their_lines(file, error.diagnostics));
+    }
 }
 
 }  // namespace soilhold::watershed

@@ -10,6 +10,7 @@
 #include "input/watershed_file.h"
 #include "raster/elevation.h"
 #include "terrain/grid.h"
+#include "watershed/loss_classes.h"
 #include "watershed/watershed_result.h"
 
 namespace soilhold::watershed {
@@ -25,6 +26,7 @@ struct WorkedWatershed {
     WatershedResult result;
     terrain::Grid<float> loss;          ///< t/(ha yr)
     terrain::Grid<float> slope_factor;  ///< LS
+    LossClasses classes;
 };
 
 /// How the file says its heights are to be read: whoever reads them again gets the grid of the result.

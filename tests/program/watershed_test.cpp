@@ -8,9 +8,12 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <array>
+#include <cmath>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <sstream>
 
@@ -175,7 +178,8 @@ TEST(Watershed, FilesAreWrittenWholeOrNotAtAll) {
     ASSERT_EQ(made.run({"--out", folder + "/x", "--quiet"}).exit_code, 0);
     std::vector<std::string> names;
     for (const auto& entry : std::filesystem::directory_iterator(folder)) names.push_back(entry.path().filename());
-    EXPECT_THAT(names, testing::UnorderedElementsAre("x-loss.tif", "x-ls.tif", "x.gpkg", "x.csv"));
+    EXPECT_THAT(names,
+                testing::UnorderedElementsAre("x-loss.tif", "x-ls.tif", "x-classes.tif", "x.gpkg", "x.csv", "x.json"));
     EXPECT_EQ(program::slurp(folder + "/x.csv"), made.run({"--csv"}).out);
     // A folder stands where the GeoPackage should go: nothing at all is written.
     std::filesystem::create_directory(folder + "/y.gpkg");
@@ -184,6 +188,147 @@ TEST(Watershed, FilesAreWrittenWholeOrNotAtAll) {
     EXPECT_FALSE(std::filesystem::exists(folder + "/y.csv"));
     EXPECT_FALSE(std::filesystem::exists(folder + "/y-loss.tif"));
     EXPECT_EQ(made.run({"--out", folder + "/none/x"}).exit_code, 3);
+}
+
+/// The rows of the GeoPackage by field.
+std::map<std::string, json> layer_in(const std::string& path) {
+    EXPECT_EQ(std::system(("ogr2ogr -f GeoJSON '" + path + ".json' '" + path + "' fields 2>/dev/null").c_str()), 0);
+    std::map<std::string, json> rows;
+    const json all = json::parse(program::slurp(path + ".json"));
+    for (const json& feature : all["features"]) rows[feature["properties"]["name"]] = feature;
+    return rows;
+}
+
+TEST(Watershed, WhatIsWrongWithAFieldStandsWithItEverywhere) {
+    const MadeRun made;
+    json fields = json::parse(program::slurp(made.path + "/fields.json"));
+    const auto add = [&](const std::string& name, const json& geometry) {
+        fields["features"].push_back({{"type", "Feature"}, {"properties", {{"name", name}}}, {"geometry", geometry}});
+    };
+    const auto square = [](double west, double south, double east, double north) {
+        return json{{"type", "Polygon"},
+                    {"coordinates",
+                     {{{500000 + west, 4400000 - north},
+                       {500000 + east, 4400000 - north},
+                       {500000 + east, 4400000 - south},
+                       {500000 + west, 4400000 - south},
+                       {500000 + west, 4400000 - north}}}}};
+    };
+    add("thin", square(20, 20, 20.5, 190));
+    add("half off", square(-50, 20, 50, 40));
+    add("nowhere", nullptr);
+    made.write("fields.json", fields.dump());
+    ASSERT_EQ(made.run({"--out", made.path + "/x", "--quiet"}).exit_code, 0);
+    const json result = json::parse(program::slurp(made.path + "/x.json"));
+    const std::string csv = program::slurp(made.path + "/x.csv");
+    std::map<std::string, json> layer = layer_in(made.path + "/x.gpkg");
+    const auto row = [&](const std::string& name) {
+        const std::size_t at = csv.find("," + name + ",");
+        return at == std::string::npos
+                   ? ""
+                   : csv.substr(csv.rfind('\n', at) + 1, csv.find('\n', at) - csv.rfind('\n', at) - 1);
+    };
+    const auto coded = [&](const std::string& name, const std::string& code) {
+        for (const json& remark : named(result["fields"], name)["remarks"])
+            if (remark["code"] == code) return true;
+        return false;
+    };
+    const std::vector<std::array<std::string, 3>> wrong = {{"bow tie", "polygon-repaired", "was not valid"},
+                                                           {"thin", "sliver", "m wide on average"},
+                                                           {"half off", "partly-outside", "lies on the raster"},
+                                                           {"mid", "overlap", "overlap by"},
+                                                           {"west", "overlap", "overlap by"}};
+    for (const auto& [name, code, words] : wrong) {
+        EXPECT_TRUE(coded(name, code)) << name;
+        EXPECT_THAT(row(name), HasSubstr(words));
+        EXPECT_THAT(std::string(layer[name]["properties"]["remarks"]), HasSubstr(words));
+    }
+    // A gap says of what; a channel has no slope.
+    EXPECT_THAT(row("by the stream"), HasSubstr("slope on 60 %"));
+    EXPECT_EQ(layer["by the stream"]["properties"]["lacks"], "slope on 60 %");
+    EXPECT_TRUE(layer["by the stream"]["properties"]["left_out"].is_null());
+    // Left out, with the reason, and an outline where there is one.
+    const auto why = [&](const std::string& name) { return std::string(layer[name]["properties"]["left_out"]); };
+    EXPECT_THAT(why("on Z"), HasSubstr("soil on 100 %"));
+    EXPECT_THAT(why("far off"), HasSubstr("outside the raster"));
+    EXPECT_THAT(why("nowhere"), HasSubstr("no outline"));
+    EXPECT_TRUE(layer["far off"]["properties"]["place"].is_null());
+    EXPECT_FALSE(layer["far off"]["geometry"].is_null());
+    EXPECT_TRUE(layer["nowhere"]["geometry"].is_null());
+    EXPECT_EQ(layer.size(), 10U);
+    EXPECT_EQ(named(result["left_out"], "far off")["has_outline"], true);
+    EXPECT_EQ(named(result["left_out"], "nowhere")["has_outline"], false);
+    EXPECT_THAT(row("nowhere"), HasSubstr("no outline"));
+}
+
+TEST(Watershed, EveryFileSaysTheSameOfAField) {
+    const MadeRun made;
+    ASSERT_EQ(made.run({"--out", made.path + "/x", "--units", "metric", "--quiet"}).exit_code, 0);
+    const json result = json::parse(program::slurp(made.path + "/x.json"));
+    const json& mid = named(result["fields"], "mid");
+    std::istringstream csv(program::slurp(made.path + "/x.csv"));
+    std::map<std::string, std::string> cells;  // of the row of 'mid', which holds no comma but in its last cell
+    std::string heads, row;
+    std::getline(csv, heads);
+    while (std::getline(csv, row) && row.find(",mid,") == std::string::npos) {
+    }
+    std::istringstream head(heads), cell(row);
+    for (std::string h, c; std::getline(head, h, ',') && std::getline(cell, c, ',');) cells[h] = c;
+    const json row_of_layer = layer_in(made.path + "/x.gpkg")["mid"]["properties"];
+    const auto same = [&](const std::string& heading, const std::string& column, const json& value) {
+        const double figure = value;
+        EXPECT_NEAR(std::strtod(cells[heading].c_str(), nullptr), figure, 1e-4 * std::abs(figure) + 1e-9) << heading;
+        EXPECT_NEAR(double(row_of_layer[column]), figure, 1e-9 * std::abs(figure)) << column;
+    };
+    same("loss_t_ha", "loss_t_ha", mid["loss"]);
+    same("tonnes", "loss_t", mid["tons"]);
+    same("times_T", "times_T", mid["times_T"]);
+    same("share_above_T", "above_T", mid["share_above_T"]);
+    same("share_above_2T", "above_2T", mid["share_above_2T"]);
+    same("worst_tenth_t_ha", "worst_t_ha", mid["worst_tenth"]["loss"]);
+    same("worst_tenth_x", "worst_x", mid["worst_tenth"]["x"]);
+    same("avoidable_tonnes", "avoidable_t", mid["avoidable"]);
+    same("delivered_tonnes", "delivered_t", mid["delivered"]["tons"]);
+    for (const std::string by : {"loss", "tons", "times_T", "avoidable", "delivered"}) {
+        same("place_by_" + by, "place_" + by, mid["ranks"][by]["place"]);
+        same("chance_in_top_2_by_" + by, "chance_" + by, mid["ranks"][by]["chance_in_top"]);
+        same("tie_group_by_" + by, "tie_" + by, mid["ranks"][by]["tie_group"]);
+    }
+    // Its western half lies on soil A, which loses twice as much, all of it the same: the upper western part is first.
+    EXPECT_EQ(mid["worst_tenth"]["part"], "north-west");
+    EXPECT_EQ(cells["worst_tenth_part"], "north-west");
+    EXPECT_THAT(made.run({"--units", "metric"}).out, HasSubstr("Their worst tenths"));
+}
+
+TEST(Watershed, TheGridOfClassesHasTheColoursOfTheLegend) {
+    const MadeRun made;
+    ASSERT_EQ(made.run({"--out", made.path + "/x", "--quiet"}).exit_code, 0);
+    const std::string info = made.path + "/info.txt";
+    ASSERT_EQ(std::system(("gdalinfo '" + made.path + "/x-classes.tif' > '" + info + "'").c_str()), 0);
+    const std::string said = program::slurp(info);
+    EXPECT_THAT(said, HasSubstr("LAYOUT=COG"));
+    EXPECT_THAT(said, HasSubstr("class_3=1 to 2 times T"));
+    EXPECT_THAT(said, HasSubstr("1: 255,250,232,255"));
+    EXPECT_THAT(said, HasSubstr("STATISTICS_MAXIMUM=3"));  // 18.6 t/ha on T 10, 9.3 on T 8
+}
+
+TEST(Watershed, FieldEdgesKeepEachFieldsGroundItsOwn) {
+    const MadeRun made;
+    std::string text = made.text;
+    text.replace(text.find("longest: 10 m"), 13, "longest: 100 m");
+    const auto tons = [&](const std::string& more) {
+        made.write("made.yaml", text + more);
+        const Outcome outcome = made.run({"--json"});
+        EXPECT_EQ(outcome.exit_code, 0) << outcome.err;
+        const json result = json::parse(outcome.out);
+        EXPECT_EQ(result["grid"]["channel_cells"], 6 * 40);
+        return std::pair(double(named(result["fields"], "west")["loss"]),
+                         double(named(result["fields"], "by the stream")["loss"]));
+    };
+    const auto [west, lower] = tons("");
+    const auto [west_alone, lower_alone] = tons("barriers: [field edges]\n");
+    EXPECT_NEAR(west_alone, west, 0.02 * west);  // it begins at the north edge of the map, but for 'mid' on its side
+    EXPECT_LT(lower_alone, 0.8 * lower);         // 300 m of slope above it held back
 }
 
 TEST(Watershed, IsTheSameForAnyNumberOfThreadsAndFollowsTheSeed) {
@@ -207,6 +352,27 @@ TEST(Watershed, WhatCannotBeUsedEndsWithTwo) {
     EXPECT_THAT(outcome.err, HasSubstr("fields.json"));
     EXPECT_TRUE(outcome.out.empty());
     EXPECT_EQ(made.run({"--draws", "0"}).exit_code, 2);
+}
+
+TEST(Watershed, WhatHeightsLackIsAskedForByTheKeyOfTheFile) {
+    const MadeRun made;
+    const auto asked = [&](const std::string& keys) {
+        std::string text = made.text;
+        text.replace(text.find("{file: heights.asc, crs: 'EPSG:32617', heights: m}"), 50, keys);
+        made.write("made.yaml", text);
+        const Outcome outcome = made.run({});
+        EXPECT_EQ(outcome.exit_code, 2);
+        EXPECT_THAT(outcome.err, HasSubstr("made.yaml:2:1: "));
+        EXPECT_THAT(outcome.err, HasSubstr("    2 | elevation: "));
+        EXPECT_THAT(outcome.err, testing::Not(HasSubstr("--")));
+        return outcome.err;
+    };
+    EXPECT_THAT(asked("{file: heights.asc, crs: 'EPSG:32617'}"),
+                HasSubstr("Give 'heights: m' or 'heights: ft' under 'elevation'."));
+    EXPECT_THAT(asked("{file: heights.asc}"), HasSubstr("Give 'crs' under 'elevation'"));
+    EXPECT_THAT(asked("{file: heights.asc, crs: 'EPSG:4326', heights: m}"), HasSubstr("'project: auto'"));
+    EXPECT_THAT(asked("{file: heights.asc, crs: 'EPSG:32617', heights: m, cell: 5 m}"),
+                HasSubstr("leave 'cell' out under 'elevation'"));
 }
 
 TEST(Watershed, HeightsOnAMapInFeetGiveTheSameTons) {

@@ -96,6 +96,8 @@ TEST(Polygons, LeaveNoFeatureOutInSilence) {
     EXPECT_THAT(read.left_out[2].why, HasSubstr("LINESTRING"));
     EXPECT_THAT(read.left_out[3].why, HasSubstr("no area"));
     EXPECT_THAT(read.left_out[4].why, HasSubstr("outside"));
+    EXPECT_TRUE(read.left_out[0].parts.empty());
+    EXPECT_EQ(read.left_out[4].parts.size(), 1U);  // it can be shown where it lies
 }
 
 TEST(Polygons, SayHowMuchLiesOnTheRaster) {

@@ -74,5 +74,13 @@ TEST(FieldOnGrid, OfTwoHalvesIsTheWhole) {
     }));
 }
 
+TEST(FieldOnGrid, APlaceInAFieldHasAName) {
+    const std::vector<raster::Part> parts = {{{{0, 0}, {300, 0}, {300, 90}, {0, 90}}, {}}};
+    EXPECT_EQ(ninth_of({10, 80}, parts), "north-west");
+    EXPECT_EQ(ninth_of({150, 45}, parts), "middle");
+    EXPECT_EQ(ninth_of({290, 45}, parts), "east");
+    EXPECT_EQ(ninth_of({150, 5}, parts), "south");
+}
+
 }  // namespace
 }  // namespace soilhold::watershed
