@@ -1,19 +1,14 @@
 #include "raster/atomic_file.h"
 
 #include <cpl_string.h>
-#include <fcntl.h>
 #include <fmt/format.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include <algorithm>
-#include <cerrno>
 #include <cmath>
-#include <cstdio>
-#include <cstring>
 #include <limits>
 
 #include "raster/gdal_session.h"
+#include "raster/unnamed_file.h"
 
 namespace soilhold::raster {
 
@@ -22,86 +17,6 @@ namespace {
 [[noreturn]] void fail(const std::string& path, const std::string& what, const std::string& why) {
     throw WriteError(fmt::format("{} {}: {}", path, what, why));
 }
-
-std::string folder_of(const std::string& path) {
-    const std::size_t slash = path.rfind('/');
-    return slash == std::string::npos ? "." : slash == 0 ? "/" : path.substr(0, slash);
-}
-
-/// A file beside the target that goes unless it is put in place: without a name where the file system can do that,
-/// else under one of our own.
-class Temporary {
-  public:
-    enum class Name { none_if_possible, needed };
-
-    Temporary(const std::string& target, Name wanted) : target_(target) {
-        if (wanted == Name::none_if_possible) {
-            file_ = ::open(folder_of(target).c_str(), O_TMPFILE | O_RDWR | O_CLOEXEC, 0666);
-            if (file_ >= 0) {
-                name_ = fmt::format("/proc/self/fd/{}", file_);
-                if (::access(name_.c_str(), W_OK) == 0) return;
-                ::close(file_);
-                file_ = -1;
-            }
-        }
-        name_ = target + ".XXXXXX";
-        const int file = mkstemp(name_.data());
-        if (file < 0) fail(target_, "can't be written", std::strerror(errno));
-        named_ = true;
-        ::close(file);
-    }
-    Temporary(const Temporary&) = delete;
-    Temporary& operator=(const Temporary&) = delete;
-    ~Temporary() {
-        if (file_ >= 0) ::close(file_);
-        if (!named_) return;
-        // GDAL leaves what it could not put into the file beside it.
-        for (const char* ending : {"", ".aux.xml", ".ovr", ".msk", ".ovr.tmp", ".msk.ovr.tmp"})
-            ::unlink((name_ + ending).c_str());
-    }
-    const std::string& name() const { return name_; }
-    bool named() const { return named_; }
-
-    void flush() {
-        const int file = named_ ? ::open(name_.c_str(), O_RDONLY | O_CLOEXEC) : file_;
-        if (file < 0) fail(target_, "could not be flushed to the disk", std::strerror(errno));
-        // mkstemp makes files for the owner alone; a map is for others too, as far as the umask lets it.
-        const mode_t mask = ::umask(0);
-        ::umask(mask);
-        const bool kept = ::fchmod(file, 0666 & ~mask) == 0 && ::fsync(file) == 0;
-        const int why = errno;
-        if ((named_ && ::close(file) != 0) || !kept)
-            fail(target_, "could not be flushed to the disk", std::strerror(why));
-    }
-
-    void put_in_place() {
-        if (!named_ && !give_name()) fail(target_, "could not be put in place", std::strerror(errno));
-        if (named_ && std::rename(name_.c_str(), target_.c_str()) != 0)
-            fail(target_, "could not be put in place", std::strerror(errno));
-        if (named_) ::unlink((name_ + ".aux.xml").c_str());
-        named_ = false;
-        // An older file's statistics and overviews must not be taken for the new one's.
-        for (const char* ending : {".aux.xml", ".ovr", ".msk"}) ::unlink((target_ + ending).c_str());
-    }
-
-  private:
-    /// The target's own name where that is free, else one beside it: a name can't be given over another's head.
-    bool give_name() {
-        if (::linkat(AT_FDCWD, name_.c_str(), AT_FDCWD, target_.c_str(), AT_SYMLINK_FOLLOW) == 0) return true;
-        for (int attempt = 0; errno == EEXIST && attempt < 100; ++attempt) {
-            const std::string beside = fmt::format("{}.{}-{}", target_, ::getpid(), attempt);
-            if (::linkat(AT_FDCWD, name_.c_str(), AT_FDCWD, beside.c_str(), AT_SYMLINK_FOLLOW) != 0) continue;
-            name_ = beside;
-            named_ = true;
-            return true;
-        }
-        return false;
-    }
-
-    std::string target_, name_;
-    int file_ = -1;
-    bool named_ = false;  ///< name_ stands in the folder
-};
 
 class OptionList {
   public:
@@ -129,6 +44,8 @@ struct Statistics {
         most = std::max(most, value);
     }
 };
+
+constexpr int cloud_side = 512;  // of the tiles of a cloud-optimized file
 
 void describe(GDALDatasetH dataset, const Placement& placement, TileWriter::Kind kind, const WriteOptions& options) {
     std::array<double, 6> transform = placement.geotransform();
@@ -159,17 +76,14 @@ void describe(GDALDatasetH dataset, const Placement& placement, TileWriter::Kind
 
 struct TileWriter::Pending {
     Pending(const std::string& target, const Placement& place, Kind which, const WriteOptions& wanted)
-        : path(target), placement(place), kind(which), options(wanted) {
-        using Name = Temporary::Name;
-        temporary = std::make_unique<Temporary>(target, wanted.cloud_optimized ? Name::needed : Name::none_if_possible);
-    }
+        : path(target), placement(place), kind(which), options(wanted), file(std::make_unique<UnnamedFile>(target)) {}
 
     std::string path;
     Placement placement;
     Kind kind;
     WriteOptions options;
-    std::unique_ptr<Temporary> temporary;
-    Dataset dataset;  // after temporary: closed before the file goes
+    std::unique_ptr<UnnamedFile> file;
+    Dataset dataset;  // after file: closed before the file goes
     Statistics statistics;
     bool flushed = false;
 
@@ -180,6 +94,39 @@ struct TileWriter::Pending {
         GDALFlushCache(open.get());
         GDALClose(open.release());
         if (listening.failed()) fail_whole(listening.words());
+    }
+
+    /// Halves, quarters and so on until a tile of the laid-out file holds the whole. Built here, since the driver for
+    /// cloud-optimized files would build them in a file with a name, which stays when the program is killed.
+    void build_overviews(const Listening& listening) const {
+        GDALFlushCache(dataset.get());
+        std::vector<int> levels;
+        for (int level = 2; std::max(placement.columns, placement.rows) * 2 / level > cloud_side; level *= 2)
+            levels.push_back(level);
+        // Classes must not be mixed into classes that are nowhere on the ground.
+        if (!levels.empty() &&
+            GDALBuildOverviews(dataset.get(), kind == Kind::values ? "AVERAGE" : "MODE",
+                               static_cast<int>(levels.size()), levels.data(), 0, nullptr, nullptr, nullptr) != CE_None)
+            fail_whole(listening.words());
+    }
+
+    /// Copies what was written into the order that is read over a network.
+    void lay_out(const Listening& listening) {
+        auto laid_out = std::make_unique<UnnamedFile>(path);
+        OptionList creation;
+        creation.set("COMPRESS", "ZSTD");
+        creation.set("LEVEL", std::to_string(options.zstd_level));
+        creation.set("PREDICTOR", "YES");
+        creation.set("BIGTIFF", "IF_SAFER");
+        creation.set("BLOCKSIZE", std::to_string(cloud_side));
+        Dataset source(GDALOpen(file->name().c_str(), GA_ReadOnly));
+        if (!source) fail_whole(listening.words());
+        Dataset copy(GDALCreateCopy(GDALGetDriverByName("COG"), laid_out->name().c_str(), source.get(), TRUE,
+                                    creation.list(), nullptr, nullptr));
+        if (!copy) fail_whole(listening.words());
+        close(copy, listening);
+        source.reset();
+        file = std::move(laid_out);
     }
 
     template <class T>
@@ -221,7 +168,7 @@ TileWriter::TileWriter(const std::string& path, const Placement& placement, Kind
     // What is packed twice is packed quickly the first time.
     creation.set("ZSTD_LEVEL", std::to_string(options.cloud_optimized ? 1 : options.zstd_level));
     creation.set("PREDICTOR", kind == Kind::values ? "3" : "2");
-    pending_->dataset.reset(GDALCreate(GDALGetDriverByName("GTiff"), pending_->temporary->name().c_str(),
+    pending_->dataset.reset(GDALCreate(GDALGetDriverByName("GTiff"), pending_->file->name().c_str(),
                                        static_cast<int>(placement.columns), static_cast<int>(placement.rows), 1,
                                        kind == Kind::values ? GDT_Float32 : GDT_Byte, creation.list()));
     if (!pending_->dataset) fail(path, "can't be written", listening.words());
@@ -242,39 +189,27 @@ void TileWriter::put(std::int64_t row, std::int64_t column, const terrain::Grid<
 }
 
 void TileWriter::flush() {
-    Pending& file = *pending_;
-    if (file.flushed) return;
-    file.flushed = true;
+    Pending& pending = *pending_;
+    if (pending.flushed) return;
+    pending.flushed = true;
     const Listening listening;
-    const Statistics& found = file.statistics;
+    const Statistics& found = pending.statistics;
     if (found.count > 0)
-        GDALSetRasterStatistics(GDALGetRasterBand(file.dataset.get(), 1), found.least, found.most, found.mean,
+        GDALSetRasterStatistics(GDALGetRasterBand(pending.dataset.get(), 1), found.least, found.most, found.mean,
                                 std::sqrt(found.squares / found.count));
-    file.close(file.dataset, listening);
-    if (file.options.cloud_optimized) {
-        auto laid_out = std::make_unique<Temporary>(file.path, Temporary::Name::needed);
-        OptionList creation;
-        creation.set("COMPRESS", "ZSTD");
-        creation.set("LEVEL", std::to_string(file.options.zstd_level));
-        creation.set("PREDICTOR", "YES");
-        creation.set("BIGTIFF", "IF_SAFER");
-        // Classes must not be mixed into classes that are nowhere on the ground.
-        creation.set("OVERVIEW_RESAMPLING", file.kind == Kind::values ? "AVERAGE" : "MODE");
-        Dataset source(GDALOpen(file.temporary->name().c_str(), GA_ReadOnly));
-        if (!source) file.fail_whole(listening.words());
-        Dataset copy(GDALCreateCopy(GDALGetDriverByName("COG"), laid_out->name().c_str(), source.get(), TRUE,
-                                    creation.list(), nullptr, nullptr));
-        if (!copy) file.fail_whole(listening.words());
-        file.close(copy, listening);
-        source.reset();
-        file.temporary = std::move(laid_out);
+    if (pending.options.cloud_optimized) {
+        pending.build_overviews(listening);
+        pending.close(pending.dataset, listening);
+        pending.lay_out(listening);
+    } else {
+        pending.close(pending.dataset, listening);
     }
-    file.temporary->flush();
+    pending.file->flush();
 }
 
 void TileWriter::finish() {
     flush();
-    pending_->temporary->put_in_place();
+    pending_->file->put_in_place();
     pending_.reset();
 }
 
@@ -306,7 +241,7 @@ void write_grid(const std::string& path, const terrain::Grid<T>& grid, const Pla
 void TileWriter::put_all(const terrain::Grid<float>& grid) { put_strips(*this, grid); }
 void TileWriter::put_all(const terrain::Grid<std::uint8_t>& grid) { put_strips(*this, grid); }
 
-bool written_unnamed(const std::string& path) { return !Temporary(path, Temporary::Name::none_if_possible).named(); }
+bool written_unnamed(const std::string& path) { return !UnnamedFile(path).named(); }
 
 void write_values(const std::string& path, const terrain::Grid<float>& grid, const Placement& placement,
                   const WriteOptions& options) {

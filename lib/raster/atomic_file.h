@@ -1,10 +1,8 @@
 /// Writing rasters so that they appear whole or not at all.
 ///
-/// A file is written without a name in its own folder (Linux's O_TMPFILE), flushed to the disk, and only then given its
-/// name: a reader sees the old file or the new one, and a program that is killed leaves nothing behind. Where the file
-/// system can't do that, and for cloud-optimized files, it is written under a temporary name, which stays behind when
-/// the program is killed. GeoTIFF in tiles of 256, packed with ZSTD; statistics are worked out on the way.
-/// A grid larger than memory is written tile by tile with a TileWriter.
+/// A file has no name until it is whole (raster/unnamed_file.h). GeoTIFF in tiles of 256, packed with ZSTD; statistics
+/// are worked out on the way; a cloud-optimized file is written twice, the second time in the order that is read. A
+/// grid larger than memory is written tile by tile with a TileWriter.
 #pragma once
 
 #include <array>
@@ -12,21 +10,14 @@
 #include <map>
 #include <memory>
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
 #include "raster/placement.h"
+#include "raster/unnamed_file.h"
 #include "terrain/grid.h"
 
 namespace soilhold::raster {
-
-/// The outside world's failure: a full disk, a folder that isn't there. Names the path and the reason; nothing of ours
-/// is left behind. cli/ treats it as report::OutputError.
-class WriteError : public std::runtime_error {
-  public:
-    using std::runtime_error::runtime_error;
-};
 
 using Colour = std::array<std::uint8_t, 4>;  ///< red, green, blue, opacity
 

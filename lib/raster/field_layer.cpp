@@ -2,18 +2,13 @@
 
 #include <cpl_conv.h>
 #include <cpl_string.h>
-#include <fcntl.h>
+#include <cpl_vsi.h>
 #include <fmt/format.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include <array>
-#include <cerrno>
-#include <cstdio>
-#include <cstdlib>
-#include <cstring>
 #include <memory>
 #include <stdexcept>
+#include <string_view>
 
 #include "raster/features.h"
 #include "raster/gdal_session.h"
@@ -119,6 +114,22 @@ std::string escaped(const std::string& text) {
     return xml.get();
 }
 
+/// A file of GDAL's that lies in memory, for as long as this lives.
+struct InMemory {
+    InMemory() : name(fmt::format("/vsimem/soilhold-{}.gpkg", static_cast<const void*>(this))) {}
+    ~InMemory() {
+        for (const char* ending : {"", "-journal", "-wal", "-shm"}) VSIUnlink((name + ending).c_str());
+    }
+    InMemory(const InMemory&) = delete;
+    InMemory& operator=(const InMemory&) = delete;
+    std::string_view bytes() const {
+        vsi_l_offset count = 0;
+        const GByte* const first = VSIGetMemFileBuffer(name.c_str(), &count, FALSE);
+        return {reinterpret_cast<const char*>(first), first ? static_cast<std::size_t>(count) : 0};
+    }
+    std::string name;
+};
+
 }  // namespace
 
 std::string style_of(const Graduated& style) {
@@ -147,49 +158,25 @@ std::string style_of(const Graduated& style) {
         escaped(style.column), ranges, symbols);
 }
 
-PendingFieldLayer::PendingFieldLayer(const std::string& path, const Placement& placement, const FieldLayer& layer)
-    : target_(path), name_(path + ".XXXXXX.gpkg") {
+PendingFieldLayer::PendingFieldLayer(const std::string& path, const Placement& placement, const FieldLayer& layer) {
     check(layer);
     wake_gdal();
-    const int file = mkstemps(name_.data(), 5);
-    if (file < 0) {
-        name_.clear();
-        fail(target_, "can't be written", std::strerror(errno));
-    }
-    ::close(file);
-    ::unlink(name_.c_str());
-    try {
-        const Listening listening;
-        Dataset dataset(GDALCreate(GDALGetDriverByName("GPKG"), name_.c_str(), 0, 0, 0, GDT_Unknown, nullptr));
-        if (!dataset) fail(target_, "can't be written", listening.words());
-        const bool whole = write(dataset.get(), placement, layer);
-        GDALFlushCache(dataset.get());
-        dataset.reset();
-        if (!whole || listening.failed()) fail(target_, "could not be written whole", listening.words());
-        const int written = ::open(name_.c_str(), O_RDONLY | O_CLOEXEC);
-        // A file is for others too, as far as the umask lets it.
-        const mode_t mask = ::umask(0);
-        ::umask(mask);
-        const bool kept = written >= 0 && ::fchmod(written, 0666 & ~mask) == 0 && ::fsync(written) == 0;
-        const int why = errno;
-        if (written >= 0) ::close(written);
-        if (!kept) fail(target_, "could not be flushed to the disk", std::strerror(why));
-    } catch (...) {
-        for (const char* ending : {"", "-journal", "-wal", "-shm"}) ::unlink((name_ + ending).c_str());
-        name_.clear();
-        throw;
-    }
+    file_ = std::make_unique<UnnamedFile>(path);
+    // SQLite keeps a journal by the name of its file: it is written in memory, so that none stays when we are killed.
+    const InMemory memory;
+    const Listening listening;
+    Dataset dataset(GDALCreate(GDALGetDriverByName("GPKG"), memory.name.c_str(), 0, 0, 0, GDT_Unknown, nullptr));
+    if (!dataset) fail(path, "can't be written", listening.words());
+    const bool whole = write(dataset.get(), placement, layer);
+    GDALFlushCache(dataset.get());
+    dataset.reset();
+    if (!whole || listening.failed()) fail(path, "could not be written whole", listening.words());
+    file_->append(memory.bytes());
+    file_->flush();
 }
 
-PendingFieldLayer::~PendingFieldLayer() {
-    if (name_.empty()) return;
-    for (const char* ending : {"", "-journal", "-wal", "-shm"}) ::unlink((name_ + ending).c_str());
-}
+PendingFieldLayer::~PendingFieldLayer() = default;
 
-void PendingFieldLayer::finish() {
-    if (std::rename(name_.c_str(), target_.c_str()) != 0)
-        fail(target_, "could not be put in place", std::strerror(errno));
-    name_.clear();
-}
+void PendingFieldLayer::finish() { file_->put_in_place(); }
 
 }  // namespace soilhold::raster

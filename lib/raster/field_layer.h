@@ -1,7 +1,7 @@
 /// Fields with their results as a GeoPackage that a map program opens with its colours already set.
 ///
 /// One layer of polygons with a column a figure, and a table layer_styles that map programs look for (graduated by one
-/// of the columns). Written beside its target and renamed into place, like every file here.
+/// of the columns). Made in memory, then written without a name until it is whole (raster/unnamed_file.h).
 #pragma once
 
 #include <cstdint>
@@ -55,11 +55,11 @@ class PendingFieldLayer {
     ~PendingFieldLayer();
     PendingFieldLayer(const PendingFieldLayer&) = delete;
     PendingFieldLayer& operator=(const PendingFieldLayer&) = delete;
-    /// Renames it into place. @throws WriteError
+    /// Puts it in place. @throws WriteError
     void finish();
 
   private:
-    std::string target_, name_;
+    std::unique_ptr<UnnamedFile> file_;
 };
 
 /// The style as map programs keep it in layer_styles (QML).

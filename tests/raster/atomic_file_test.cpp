@@ -165,6 +165,38 @@ TEST(AtomicFile, LeavesNothingWhenItIsNotFinished) {
     EXPECT_EQ(entries(folder.path), 1);
 }
 
+TEST(AtomicFile, StandsInNoFolderUntilItIsWhole) {
+    for (const bool cloud : {false, true}) {
+        Folder folder;
+        const std::string path = folder.path + "/t.tif";
+        if (!written_unnamed(path)) GTEST_SKIP() << "the file system of /tmp has no files without names";
+        WriteOptions options;
+        options.cloud_optimized = cloud;
+        TileWriter writer(path, place_of(700, 600), TileWriter::Kind::values, options);
+        writer.put_all(waves(700, 600));
+        writer.flush();
+        EXPECT_EQ(entries(folder.path), 0) << cloud;
+        writer.finish();
+        EXPECT_EQ(entries(folder.path), 1) << cloud;
+    }
+}
+
+TEST(AtomicFile, GivesCloudOptimizedFilesOverviewsDownToATile) {
+    Folder folder;
+    WriteOptions options;
+    options.cloud_optimized = true;
+    const auto grid = waves(1300, 600);
+    write_values(folder.path + "/t.tif", grid, place_of(1300, 600), options);
+    GDALDatasetH dataset = GDALOpen((folder.path + "/t.tif").c_str(), GA_ReadOnly);
+    GDALRasterBandH band = GDALGetRasterBand(dataset, 1);
+    ASSERT_EQ(GDALGetOverviewCount(band), 2);  // 650, 325: the first that a tile of 512 holds
+    EXPECT_EQ(GDALGetRasterBandXSize(GDALGetOverview(band, 1)), 325);
+    float corner = 0;
+    ASSERT_EQ(GDALRasterIO(GDALGetOverview(band, 0), GF_Read, 1, 1, 1, 1, &corner, 1, 1, GDT_Float32, 0, 0), CE_None);
+    EXPECT_NEAR(corner, (grid(2, 2) + grid(2, 3) + grid(3, 2) + grid(3, 3)) / 4, 1e-4);
+    GDALClose(dataset);
+}
+
 TEST(AtomicFile, NamesAFolderThatIsNotThere) {
     try {
         write_values("/no-such-folder/a.tif", waves(2, 2), place_of(2, 2));

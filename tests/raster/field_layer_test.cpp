@@ -7,8 +7,8 @@
 
 #include <filesystem>
 
-#include "raster/made_rasters.h"
 #include "program.h"
+#include "raster/made_rasters.h"
 
 namespace soilhold::raster {
 namespace {
@@ -70,7 +70,11 @@ TEST(FieldLayer, ValuesAndOutlinesAreReadBack) {
 TEST(FieldLayer, NothingIsLeftUnlessItIsFinished) {
     const program::Folder folder;
     const MadeLayer made;
-    { const PendingFieldLayer pending(folder.path + "/out.gpkg", made.placement, made.layer); }
+    {
+        const PendingFieldLayer pending(folder.path + "/out.gpkg", made.placement, made.layer);
+        // Nor while it waits: what has no name can't stay behind when the program is killed.
+        if (written_unnamed(folder.path + "/x")) EXPECT_TRUE(std::filesystem::is_empty(folder.path));
+    }
     EXPECT_TRUE(std::filesystem::is_empty(folder.path));
     EXPECT_THROW(PendingFieldLayer(folder.path + "/none/out.gpkg", made.placement, made.layer), WriteError);
 }
