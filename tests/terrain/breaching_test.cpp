@@ -10,6 +10,7 @@
 #include "terrain/depressions.h"
 #include "terrain/flow_directions.h"
 #include "terrain/made_ground.h"
+#include "terrain/stored_cuts.h"
 #include "terrain/turned.h"
 
 namespace {
@@ -288,37 +289,28 @@ TEST(Breaching, TroubledGroundIsTheSameInAnyTiles) {
     }
 }
 
-TEST(Breaching, RowsReadInStripsGiveTheSame) {
-    // As a reader of a file does: only the rows a tile needs are there, and cuts are applied to a strip at a time.
+TEST(Breaching, RowsReadFromAStoreGiveTheSame) {
     const auto ground = rough_ground(90, 70, 8);
     const CutLimits limits{.longest_m = 30, .deepest_m = 2};
-    const TileCut cut(ground.shape(), 32);
-    const std::int64_t halo = cut_halo(limits, 5);
-    const auto rows_of = [&](std::int64_t first, std::int64_t end) {
-        Grid<float> rows({70, end - first, 5}, Unset{});
-        for (std::int64_t r = first; r < end; ++r) std::ranges::copy(ground.row(r), rows.row(r - first).begin());
-        return rows;
+    const auto read = [&](std::int64_t first, Grid<float>& to) {
+        for (std::int64_t r = 0; r < to.rows(); ++r) std::ranges::copy(ground.row(first + r), to.row(r).begin());
     };
-    std::vector<TileCuts> tiles;
-    for (std::int64_t t = 0; t < cut.count(); ++t) {
-        const Tile tile = cut.tile(t);
-        const std::int64_t first = std::max<std::int64_t>(0, tile.row - halo);
-        const auto rows = rows_of(first, std::min<std::int64_t>(90, tile.row + tile.rows + halo));
-        tiles.push_back(find_cuts(surroundings_of(rows, first, ground.shape(), tile, halo), limits, 5));
-    }
-    const Cuts cuts = join_cuts(std::move(tiles), ground.shape());
     auto whole = ground;
     const auto report = breach_depressions(whole, limits);
-    std::int64_t steps = 0;
-    for (std::int64_t first = 0; first < 90; first += 40) {
-        auto rows = rows_of(first, std::min<std::int64_t>(90, first + 40));
-        steps += lower_cells(cuts.cells, first, rows);
-        for (std::int64_t r = 0; r < rows.rows(); ++r)
-            for (std::int64_t c = 0; c < 70; ++c)
-                ASSERT_TRUE(rows(r, c) == whole(first + r, c) || std::isnan(whole(first + r, c)));
+    for (const std::int64_t side : {7, 32}) {
+        const Cuts cuts = stored_cuts(ground.shape(), read, limits, {side, 2}, [](double) {});
+        for (std::int64_t first = 0; first < 90; first += 40) {
+            Grid<float> rows({70, std::min<std::int64_t>(40, 90 - first), 5}, Unset{});
+            read(first, rows);
+            lower_cells(cuts.cells, first, rows);
+            for (std::int64_t r = 0; r < rows.rows(); ++r)
+                for (std::int64_t c = 0; c < 70; ++c)
+                    ASSERT_TRUE(rows(r, c) == whole(first + r, c) || std::isnan(whole(first + r, c)));
+        }
+        EXPECT_EQ(cuts.report.volume_m3, report.volume_m3);
+        EXPECT_EQ(cuts.report.cells_lowered, report.cells_lowered);
+        EXPECT_EQ(cuts.report.pits_left, report.pits_left);
     }
-    EXPECT_EQ(volume_of(steps, 5), report.volume_m3);
-    EXPECT_EQ(cuts.report.cells_lowered, report.cells_lowered);
 }
 
 TEST(Breaching, TurningGroundWithoutTiesTurnsTheResult) {
