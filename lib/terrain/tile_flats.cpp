@@ -2,44 +2,17 @@
 
 #include <algorithm>
 #include <bit>
+#include <cstring>
 #include <span>
 #include <stdexcept>
 #include <utility>
 
-#include "terrain/processor_clones.h"
+#include "terrain/steepest_ways.h"
 
 namespace soilhold::terrain {
 namespace {
 
 constexpr std::int32_t not_flat = -1;
-
-// The steepest way down of a row's cells, 0 where nothing lies lower. Nodata stands infinitely high here. Falls are
-// compared by their bits, which for positive floats have the order of whole numbers and for others are negative: the
-// compiler may not compare several floats at once, since one might not be a number.
-SOILHOLD_PROCESSOR_CLONES
-void steepest_ways(const float* here, std::int64_t stride, std::int64_t columns, std::uint8_t* way) {
-    constexpr float diagonal_weight = 0.70710678F;
-    const float *north = here - stride, *south = here + stride;
-    for (std::int64_t c = 0; c < columns; ++c) {
-        const float z = here[c];
-        std::int32_t steepest = 0, best = 0;
-        const auto take = [&](float fall, std::int32_t code) {
-            const auto bits = std::bit_cast<std::int32_t>(fall);
-            const bool steeper = bits > steepest;
-            steepest = steeper ? bits : steepest;
-            best = steeper ? code : best;
-        };
-        take(z - here[c + 1], 1);
-        take(z - south[c], 2);
-        take(z - here[c - 1], 3);
-        take(z - north[c], 4);
-        take((z - south[c + 1]) * diagonal_weight, 5);
-        take((z - south[c - 1]) * diagonal_weight, 6);
-        take((z - north[c - 1]) * diagonal_weight, 7);
-        take((z - north[c + 1]) * diagonal_weight, 8);
-        way[c] = static_cast<std::uint8_t>(best);
-    }
-}
 
 constexpr float missing = std::numeric_limits<float>::infinity();
 
@@ -53,31 +26,35 @@ struct Counts {
     std::int32_t* away;
 };
 
-// Spreads a count over flat cells from those in the queue, whose counts are set and do not fall along it.
-void spread(std::int32_t* count, std::vector<std::int32_t>& queue, const std::array<std::int32_t, 8>& offsets) {
-    for (std::size_t at = 0; at < queue.size(); ++at) {
-        const std::int32_t cell = queue[at], next = count[cell] + 1;
-        for (const std::int32_t offset : offsets)
-            if (count[cell + offset] > next) {
-                count[cell + offset] = next;
-                queue.push_back(cell + offset);
-            }
+// Spreads a count over flat cells from those in the queue, whose counts are set and do not fall along it. A cell is
+// lowered once at most. Each neighbour is put in line, but the line grows only if it was lowered: a branch there would
+// be guessed wrong once or twice a cell.
+void spread(std::int32_t* count, std::vector<std::int32_t>& queue, std::size_t cells,
+            const std::array<std::int32_t, 8>& offsets) {
+    std::size_t length = queue.size();
+    queue.resize(cells + 1);
+    std::int32_t* line = queue.data();
+    for (std::size_t at = 0; at < length; ++at) {
+        const std::int32_t cell = line[at], next = count[cell] + 1;
+        for (const std::int32_t offset : offsets) {
+            const std::int32_t before = count[cell + offset];
+            line[length] = cell + offset;
+            length += before > next;
+            count[cell + offset] = std::min(before, next);
+        }
     }
 }
 
-// The way of a flat cell that has no level neighbour with a direction.
+// The way of a flat cell that has no level neighbour with a direction: of equal ones the first.
 Direction flat_way(std::int32_t cell, Counts counts, const std::array<std::int32_t, 8>& offsets) {
-    std::int32_t least = std::numeric_limits<std::int32_t>::max();
-    std::size_t best = 0;
-    for (std::size_t k = 0; k < 8; ++k) {
-        const std::int32_t neighbour = cell + offsets[k];
-        if (counts.away[neighbour] == not_flat) continue;
-        const std::int32_t rank = 2 * counts.toward[neighbour] - counts.away[neighbour];
-        if (rank >= least) continue;
-        least = rank;
-        best = k;
+    std::int64_t least = std::numeric_limits<std::int64_t>::max();
+    for (std::int32_t k = 0; k < 8; ++k) {
+        const std::int32_t neighbour = cell + offsets[static_cast<std::size_t>(k)];
+        const std::int32_t toward = counts.toward[neighbour], away = counts.away[neighbour];
+        const std::int64_t rank = static_cast<std::int64_t>(2 * toward - away) * 8 + k;
+        least = std::min(least, away == not_flat ? std::numeric_limits<std::int64_t>::max() : rank);
     }
-    return static_cast<Direction>(best + 1);
+    return static_cast<Direction>((least & 7) + 1);
 }
 
 [[noreturn]] void refuse() {
@@ -87,6 +64,18 @@ Direction flat_way(std::int32_t cell, Counts counts, const std::array<std::int32
 // What a cell of a tile is, while its flats are worked.
 namespace kind {
 constexpr std::uint8_t other = 0, flat = 1, on_rim = 2, open = 4, halo = 8;
+}
+
+// Whether all cells around are flat, and so most of a lake's: three at once, as one number.
+bool amid_flat(const std::uint8_t* what, std::int64_t stride) {
+    std::uint32_t north = 0, here = 0, south = 0;
+    std::memcpy(&north, what - stride - 1, 4);
+    std::memcpy(&here, what - 1, 4);
+    std::memcpy(&south, what + stride - 2, 4);  // one to the west, for beyond the last cell there is none
+    constexpr std::uint32_t three = 0x010101U * kind::flat;
+    const std::uint32_t all =
+        std::endian::native == std::endian::little ? north & here & (south >> 8) : (north >> 8) & (here >> 8) & south;
+    return (all & three) == three;
 }
 
 // Gathers the flats that touch the rim, one after the other, and marks their cells as open.
@@ -145,33 +134,25 @@ TileFlats direct_tile(Patch<float> filled, Direction* first, std::int64_t stride
         std::uint8_t *way = ways.data(), *what = kinds.data();
         std::fill(what + begin, what + end, kind::other);
         steepest_ways(height + begin, filled.stride(), columns, way + begin);
-        for (std::int32_t cell = begin; cell < end; ++cell) {
-            const float own = height[cell];
-            if (own == missing) way[cell] = 0;
-            if (way[cell] != 0 || own == missing) continue;
-            // No neighbour is lower, so one that is not as high is higher.
-            unsigned edge = 0, higher = 0;
-            for (const std::int32_t offset : offsets) {
-                edge |= height[cell + offset] == missing ? 1U : 0U;
-                higher |= height[cell + offset] != own ? 1U : 0U;
-            }
-            if (edge) {
-                way[cell] = static_cast<std::uint8_t>(Direction::outlet);
-                continue;
-            }
+        const std::size_t before = flat.size();
+        list_flat_cells(way, begin, end, flat);
+        for (std::size_t at = before; at < flat.size(); ++at) {
+            const std::int32_t cell = flat[at];
+            const bool higher = way[cell] == flat_below;
             const bool rim = row == 0 || row + 1 == rows || cell == begin || cell + 1 == end;
+            way[cell] = 0;
             what[cell] = rim ? kind::flat | kind::on_rim : kind::flat;
-            flat.push_back(cell);
             counts.toward[cell] = unreached;
             counts.away[cell] = higher ? 1 : unreached;
             if (higher) queue.push_back(cell);
         }
     }
-    spread(counts.away, queue, offsets);
+    spread(counts.away, queue, flat.size(), offsets);
 
     // A way to a level neighbour with a direction waits in `ways` until the counts are known.
     queue.clear();
     for (const std::int32_t cell : flat) {
+        if (amid_flat(kinds.data() + cell, filled.stride())) continue;
         unsigned level = 0;
         for (unsigned k = 0; k < 8; ++k) {
             const std::int32_t neighbour = cell + offsets[k];
@@ -183,7 +164,7 @@ TileFlats direct_tile(Patch<float> filled, Direction* first, std::int64_t stride
         counts.toward[cell] = 1;
         queue.push_back(cell);
     }
-    spread(counts.toward, queue, offsets);
+    spread(counts.toward, queue, flat.size(), offsets);
 
     TileFlats flats{rows, columns, {}, {}, {}, FlatRim(rim_cells(rows, columns))};
     gather_open(kinds, offsets, flats, queue);
