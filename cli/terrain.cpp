@@ -14,6 +14,7 @@
 #include <optional>
 
 #include "interrupt.h"
+#include "memory_size.h"
 #include "progress_line.h"
 #include "raster/atomic_file.h"
 #include "raster/height_unit.h"
@@ -240,10 +241,14 @@ std::vector<std::string> with_units_joined(const std::vector<std::string>& words
     std::vector<std::string> joined;
     for (std::size_t i = 0; i < words.size(); ++i) {
         joined.push_back(words[i]);
-        const bool length = words[i] == "--cell" || words[i] == "--longest";
-        if ((!length && words[i] != "--channel") || i + 2 >= words.size()) continue;
+        const bool length = words[i] == "--cell" || words[i] == "--longest", memory = words[i] == "--memory";
+        if ((!length && !memory && words[i] != "--channel") || i + 2 >= words.size()) continue;
         const bool number = words[i + 1].find_first_not_of("0123456789.") == std::string::npos;
-        if (!number || !units::find_unit(length ? units::Kind::length : units::Kind::area, words[i + 2])) continue;
+        const auto known = [&](const std::string& unit) {
+            if (memory) return is_memory_unit(unit);
+            return units::find_unit(length ? units::Kind::length : units::Kind::area, unit) != nullptr;
+        };
+        if (!number || !known(words[i + 2])) continue;
         joined.push_back(words[i + 1] + " " + words[i + 2]);
         i += 2;
     }

@@ -4,10 +4,12 @@
 #include <CLI/CLI.hpp>
 #include <cstdio>
 #include <cstdlib>
+#include <stdexcept>
 #include <vector>
 
 #include "input/watershed_file.h"
 #include "interrupt.h"
+#include "memory_size.h"
 #include "progress_line.h"
 #include "report/output.h"
 #include "report/watershed_report.h"
@@ -41,15 +43,22 @@ void watershed_options(CLI::App& command, WatershedArguments& arguments) {
     command.add_option("--seed", arguments.seed, "seed of the draws; 1 when not given");
     command.add_option("--threads", arguments.threads, "as many as the machine has when not given")
         ->check(CLI::Range(1, 1024));
+    command.add_option("--memory", arguments.memory,
+                       "how much it may take, like 4 GB; a quarter of the machine's when not given");
     command.add_flag("--quiet", arguments.quiet, "no progress on standard error");
     command.footer("docs/watershed.md says what is read, what is worked and whose each step is.");
 }
 
 Exit watershed(const WatershedArguments& arguments) {
+    watershed::WorkSettings settings;
+    try {
+        settings.memory = arguments.memory.empty() ? usual_memory() : read_memory_size(arguments.memory);
+    } catch (const std::invalid_argument& error) {
+        return refuse_arguments(("--memory " + arguments.memory + ": " + error.what()).c_str());
+    }
     try {
         ::setenv("GDAL_NUM_THREADS", arguments.threads > 0 ? std::to_string(arguments.threads).c_str() : "ALL_CPUS", 0);
         const input::WatershedFile file = input::read_watershed_file(arguments.file);
-        watershed::WorkSettings settings;
         if (arguments.top > 0) settings.visits = arguments.top;
         settings.draws = arguments.draws;
         settings.seed = arguments.seed;

@@ -14,7 +14,7 @@ namespace soilhold::cli {
 
 /// As they were written; what can be left out is empty or 0 then.
 struct WatershedArguments {
-    std::string file, out, map;
+    std::string file, out, map, memory;
     std::size_t top = 0;  ///< 0: as the file says
     std::size_t draws = 1000;
     std::uint64_t seed = 1;

@@ -7,10 +7,12 @@
 #include <filesystem>
 
 #include "raster/height_unit.h"
+#include "raster/heights_file.h"
 #include "raster/raster_error.h"
 #include "terrain/flow_distance.h"
 #include "watershed/layers.h"
 #include "watershed/slope_map.h"
+#include "watershed/watershed_memory.h"
 
 namespace soilhold::watershed {
 
@@ -130,6 +132,10 @@ WorkedWatershed worked(const input::WatershedFile& file, const WorkSettings& set
     const auto reached = [&](double share) {
         if (progress && !progress(share)) throw Stopped{};
     };
+    if (settings.memory > 0) {
+        const raster::HeightsFile heights(file.elevation.map.path, elevation_options(file));
+        check_memory(file, heights.shape().cells(), heights.shape().cell_m, settings.memory);
+    }
     Ground ground = ground_of(file, settings.threads, progress);
     WorkedWatershed done;
     WatershedResult& result = done.result;

@@ -1,6 +1,6 @@
 /// A watershed worked from its file to its ranking: heights to LS, maps onto their grid, loss, fields, places.
 ///
-/// Memory: at most about 30 bytes a cell. The same bits for any number of threads.
+/// Memory: 25 to 41 bytes a cell by what the file names (watershed_memory.h). The same bits for any number of threads.
 #pragma once
 
 #include <cstdint>
@@ -19,7 +19,8 @@ struct WorkSettings {
     std::optional<std::size_t> visits;  ///< instead of the file's
     std::size_t draws = 1000;
     std::uint64_t seed = 1;
-    int threads = 0;  ///< 0: as many as the machine has
+    int threads = 0;          ///< 0: as many as the machine has
+    std::int64_t memory = 0;  ///< bytes it may take, refused above (watershed_memory.h); 0: nobody asks
 };
 
 struct WorkedWatershed {

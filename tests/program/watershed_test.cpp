@@ -375,6 +375,25 @@ TEST(Watershed, WhatHeightsLackIsAskedForByTheKeyOfTheFile) {
                 HasSubstr("leave 'cell' out under 'elevation'"));
 }
 
+TEST(Watershed, TooLittleMemoryIsToldAtOnceWithTheCellThatWouldFit) {
+    const MadeRun made;
+    // 400 million cells of 10 m, of which not one is stored.
+    ASSERT_EQ(std::system(("gdal_create -q -outsize 20000 20000 -ot Float32 -a_srs EPSG:32617 -a_ullr 500000 4600000 "
+                           "700000 4400000 -co SPARSE_OK=TRUE '" +
+                           made.path + "/large.tif'")
+                              .c_str()),
+              0);
+    std::string text = made.text;
+    text.replace(text.find("heights.asc"), 11, "large.tif");
+    made.write("made.yaml", text);
+    const Outcome outcome = made.run({"--memory", "2", "GB"});
+    EXPECT_EQ(outcome.exit_code, 2);
+    EXPECT_THAT(outcome.err, HasSubstr("made.yaml:2:1: "));
+    EXPECT_THAT(outcome.err, HasSubstr("400 million cells of 10 m"));
+    EXPECT_THAT(outcome.err, HasSubstr("2.0 GB is allowed. Give wider cells, 'cell: 29 m'"));
+    EXPECT_EQ(made.run({"--memory", "2"}).exit_code, 2);
+}
+
 TEST(Watershed, HeightsOnAMapInFeetGiveTheSameTons) {
     const MadeRun made;
     // The same ground in US survey feet: a metre is 3937/1200 of them.
