@@ -5,7 +5,9 @@
 #include <bit>
 #include <cmath>
 #include <limits>
+#include <memory>
 #include <numeric>
+#include <span>
 #include <utility>
 
 #include "terrain/processor_clones.h"
@@ -134,75 +136,84 @@ Crossing crossing(std::int32_t rank_a, std::int32_t rank_b, std::int32_t cell, s
            (static_cast<Crossing>(cell) * 4 + way);
 }
 
+SOILHOLD_PROCESSOR_CLONES
+std::size_t count_crossings(const Work& work) {
+    const std::int32_t s = work.stride;
+    std::size_t count = 0;
+    for (std::int64_t row = 0; row < work.rows; ++row) {
+        const std::uint32_t* label = work.label.data() + work.index(row, 0);
+        std::uint32_t here = 0;
+        for (std::int32_t c = 0; c < static_cast<std::int32_t>(work.columns); ++c)
+            here += static_cast<std::uint32_t>(label[c] != label[c + 1]) +
+                    static_cast<std::uint32_t>(label[c] != label[c + s - 1]) +
+                    static_cast<std::uint32_t>(label[c] != label[c + s]) +
+                    static_cast<std::uint32_t>(label[c] != label[c + s + 1]);
+        count += here;
+    }
+    return count;
+}
+
 // The lowest saddles of the tile: a minimum spanning tree of its basins (Boruvka: each group of basins takes its
 // lowest crossing, groups that meet are joined, until one is left).
 class SpanningSaddles {
   public:
     SpanningSaddles(const Work& work, std::uint32_t basins) : work_(work), group_(basins), lowest_(basins) {
         std::iota(group_.begin(), group_.end(), 0U);
-        find_border();
+        find_open();
     }
     std::vector<Saddle> find() {
-        std::fill(lowest_.begin(), lowest_.end(), no_crossing);
-        each_crossing([this](Crossing c, std::uint32_t a, std::uint32_t b) { offer(c, a, b); });
-        join();
-        std::vector<Crossing> open;
-        std::fill(lowest_.begin(), lowest_.end(), no_crossing);
-        each_crossing([&](Crossing c, std::uint32_t a, std::uint32_t b) {
-            a = group_[a];
-            b = group_[b];
-            if (a == b) return;
-            offer(c, a, b);
-            open.push_back(c);
-        });
-        while (join()) {
+        do {
             std::fill(lowest_.begin(), lowest_.end(), no_crossing);
             std::size_t kept = 0;
-            for (const Crossing c : open) {
-                const auto [first, second] = sides(c);
-                const std::uint32_t a = group_[first], b = group_[second];
-                if (a == b) continue;
-                offer(c, a, b);
-                open[kept++] = c;
+            for (std::size_t i = 0; i < count_; ++i) {
+                const Open open = open_[i];
+                const std::uint32_t a = group_[open.a], b = group_[open.b];
+                open_[kept] = {open.crossing, a, b};  // kept only if they are two, as in find_open
+                kept += a != b;
+                const Crossing c = a != b ? open.crossing : no_crossing;
+                lowest_[a] = std::min(lowest_[a], c);
+                lowest_[b] = std::min(lowest_[b], c);
             }
-            open.resize(kept);
-        }
+            count_ = kept;
+        } while (join());
         return std::move(found_);
     }
 
   private:
-    // The cells beside another basin.
-    void find_border() {
-        border_.resize(static_cast<std::size_t>(work_.rows * work_.columns));
+    // A crossing that may yet be the lowest of a group, and the two groups it ties.
+    struct Open {
+        Crossing crossing;
+        std::uint32_t a, b;
+    };
+
+    // All crossings. What is none is written too and not kept: a branch would be guessed wrong too often.
+    void find_open() {
         const std::int32_t s = work_.stride;
-        std::int32_t* to = border_.data();
+        std::vector<std::int32_t> border(static_cast<std::size_t>(work_.columns) + 1);
+        const std::array<std::int32_t, 4> later{1, s - 1, s, s + 1};
+        open_ = std::make_unique_for_overwrite<Open[]>(count_crossings(work_) + 1);
+        std::size_t count = 0;
         for (std::int64_t row = 0; row < work_.rows; ++row) {
             const std::int32_t first = work_.index(row, 0), end = first + static_cast<std::int32_t>(work_.columns);
+            std::int32_t* to = border.data();
             for (std::int32_t cell = first; cell < end; ++cell) {
                 const std::uint32_t* label = work_.label.data() + cell;
                 const std::uint32_t a = *label;
-                *to = cell;  // kept only if the cell is one: a branch here would be guessed wrong too often
+                *to = cell;
                 to += ((a ^ label[1]) | (a ^ label[s - 1]) | (a ^ label[s]) | (a ^ label[s + 1])) != 0;
             }
-        }
-        border_.resize(static_cast<std::size_t>(to - border_.data()));
-    }
-    template <class Visit>
-    void each_crossing(const Visit& visit) const {
-        const std::int32_t s = work_.stride;
-        const std::array<std::int32_t, 4> later{1, s - 1, s, s + 1};
-        for (const std::int32_t cell : border_) {
-            const std::uint32_t* label = work_.label.data() + cell;
-            const std::int32_t* rank = work_.rank.data() + cell;
-            for (std::int32_t k = 0; k < 4; ++k) {
-                const std::int32_t offset = later[static_cast<std::size_t>(k)];
-                if (*label != label[offset]) visit(crossing(*rank, rank[offset], cell, k), *label, label[offset]);
+            const std::span cells(border.data(), to);
+            for (const std::int32_t cell : cells) {
+                const std::uint32_t* label = work_.label.data() + cell;
+                const std::int32_t* rank = work_.rank.data() + cell;
+                for (std::int32_t k = 0; k < 4; ++k) {
+                    const std::int32_t offset = later[static_cast<std::size_t>(k)];
+                    open_[count] = {crossing(*rank, rank[offset], cell, k), *label, label[offset]};
+                    count += *label != label[offset];
+                }
             }
         }
-    }
-    void offer(Crossing c, std::uint32_t a, std::uint32_t b) {
-        lowest_[a] = std::min(lowest_[a], c);
-        lowest_[b] = std::min(lowest_[b], c);
+        count_ = count;
     }
     std::pair<std::uint32_t, std::uint32_t> sides(Crossing c) const {
         const auto place = static_cast<std::uint32_t>(c);
@@ -237,7 +248,8 @@ class SpanningSaddles {
     }
 
     const Work& work_;
-    std::vector<std::int32_t> border_;
+    std::unique_ptr<Open[]> open_;
+    std::size_t count_ = 0;
     std::vector<std::uint32_t> group_;
     std::vector<Crossing> lowest_;
     std::vector<Saddle> found_;
@@ -276,6 +288,16 @@ TileFlood flood_tile(const Patch<float>& ground) {
     flood.rim.outlets = static_cast<std::uint32_t>(flood.bottom.size());
     along_rim(work.rows, work.columns,
               [&](std::int64_t r, std::int64_t c) { resolve(work, work.index(r, c), flood.bottom); });
+    // First from the last cell back, each takes over what the cell it points to points to: then ways that lead back are
+    // short, and few are left to be followed.
+    const auto skip_one = [&](std::int32_t cell) {
+        const std::uint32_t own = work.label_at(cell);
+        const std::int32_t next = own & pointing ? static_cast<std::int32_t>(own & ~pointing) : cell;
+        work.label_at(cell) = work.label_at(next);
+    };
+    for (std::int64_t row = work.rows - 2; row >= 1; --row)
+        for (std::int32_t cell = work.index(row, work.columns - 2), end = work.index(row, 0); cell > end; --cell)
+            skip_one(cell);
     for (std::int64_t row = 1; row + 1 < work.rows; ++row)
         for (std::int32_t cell = work.index(row, 1), end = work.index(row, work.columns - 1); cell < end; ++cell) {
             const std::uint32_t own = work.label_at(cell);

@@ -9,8 +9,8 @@
 ///
 /// Needs: the tile's elevations with their halo. Changes: nothing. Nodata: NaN, an outlet; beyond the grid the halo
 /// must be NaN as well. Ties: of equal neighbours the earlier in reading order counts as lower.
-/// Memory: about 20 bytes a cell of the tile while it is worked; 2 bytes a cell of the result (4 in tiles with more
-/// than 65535 basins).
+/// Memory: about 20 bytes a cell of the tile while it is worked, and 16 for each pair of neighbours in two basins; 2
+/// bytes a cell of the result (4 in tiles with more than 65535 basins).
 /// @source  Barnes (2016) and Cordonnier et al. (2019), see spill_graph.h;
 ///          Barnes, R., Lehman, C., Mulla, D. (2014): Priority-flood. Computers & Geosciences 62. From memory.
 #pragma once
