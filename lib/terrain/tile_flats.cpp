@@ -306,7 +306,7 @@ bool relax_open_flats(TileFlats& flats, const FlatRim& halo, FlatScratch& scratc
 void settle_open_flats(const TileFlats& flats, const FlatRim& halo, Direction* first, std::int64_t stride,
                        FlatScratch& scratch) {
     if (flats.open.empty()) return;
-    const std::int64_t width = flats.columns + 2;
+    const auto width = static_cast<std::int32_t>(flats.columns + 2);  // 32 bits: division takes half the time
     scratch.fit(static_cast<std::size_t>((flats.rows + 2) * width));
     const auto offsets = way_offsets(width);
     const Counts counts{scratch.toward.data(), scratch.away.data()};

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 #include <random>
+#include <vector>
 
 #include "terrain/made_ground.h"
 #include "terrain/turned.h"
@@ -160,6 +161,26 @@ TEST(HornSlope, TilesAndThreadsChangeNothing) {
             EXPECT_TRUE(same_bits(tiled.contour, whole.contour));
             EXPECT_TRUE(same_bits(horn_aspect(ground, {side, threads}), aspect));
         }
+}
+
+TEST(HornSlope, ARowWithoutContoursHasTheSameGradients) {
+    std::mt19937 random(9);
+    for (int trial = 0; trial < 50; ++trial) {
+        const auto ground = troubled_ground(random, 20);
+        if (ground.rows() < 3 || ground.columns() < 3) continue;
+        const auto inner = static_cast<std::size_t>(ground.columns() - 2);
+        std::vector<float> with(inner), without(inner), contour(inner);
+        for (std::int64_t r = 1; r + 1 < ground.rows(); ++r) {
+            const auto row = [&](float* gradient, float* across) {
+                horn_row(&ground(r - 1, 1), &ground(r, 1), &ground(r + 1, 1), ground.columns() - 2, 5, gradient,
+                         across);
+            };
+            row(with.data(), contour.data());
+            row(without.data(), nullptr);
+            for (std::size_t c = 0; c < inner; ++c)
+                EXPECT_EQ(std::bit_cast<std::uint32_t>(with[c]), std::bit_cast<std::uint32_t>(without[c]));
+        }
+    }
 }
 
 }  // namespace
