@@ -11,7 +11,6 @@
 #include "interrupt.h"
 #include "memory_size.h"
 #include "progress_line.h"
-#include "report/output.h"
 #include "report/watershed_report.h"
 #include "run.h"
 #include "units_option.h"
@@ -59,6 +58,11 @@ Exit watershed(const WatershedArguments& arguments) {
     try {
         ::setenv("GDAL_NUM_THREADS", arguments.threads > 0 ? std::to_string(arguments.threads).c_str() : "ALL_CPUS", 0);
         const input::WatershedFile file = input::read_watershed_file(arguments.file);
+        const WatershedTargets targets{arguments.out, arguments.map};
+        const std::string both = read_and_written(targets, file);
+        if (!both.empty())
+            return refuse_arguments((both + " is read by this ranking. Give another name to write to.").c_str());
+        if (!written_unnamed(targets)) hold_back_interrupts();
         if (arguments.top > 0) settings.visits = arguments.top;
         settings.draws = arguments.draws;
         settings.seed = arguments.seed;
@@ -71,15 +75,13 @@ Exit watershed(const WatershedArguments& arguments) {
                 return interrupted_by() == 0;
             });
         }
-        std::vector<std::string> written;
-        if (!arguments.out.empty()) written = write_watershed_files(worked, arguments.out, arguments.units);
-        if (!arguments.map.empty()) {
-            report::write_whole(arguments.map, map_bytes(arguments.map, file, worked.result, arguments.units));
-            written.push_back(arguments.map);
-        }
-        const std::string text = arguments.json  ? report::watershed_json(worked.result, SOILHOLD_VERSION)
-                                 : arguments.csv ? report::watershed_csv(worked.result, arguments.units)
-                                                 : report::watershed_text(worked.result, arguments.units, written);
+        const std::string map =
+            arguments.map.empty() ? std::string() : map_bytes(arguments.map, file, worked.result, arguments.units);
+        write_watershed_files(worked, targets, arguments.units, map);
+        const std::string text = arguments.json ? report::watershed_json(worked.result, SOILHOLD_VERSION)
+                                 : arguments.csv
+                                     ? report::watershed_csv(worked.result, arguments.units)
+                                     : report::watershed_text(worked.result, arguments.units, targets.paths());
         std::fputs(text.c_str(), stdout);
         return Exit::done;
     } catch (const watershed::Stopped&) {

@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <functional>
 #include <map>
+#include <memory>
 
 #include "raster/atomic_file.h"
 #include "report/loss_classes.h"
@@ -204,30 +206,68 @@ raster::FieldLayer layer_of(const WatershedResult& result) {
     return layer;
 }
 
-std::vector<std::string> write_watershed_files(const watershed::WorkedWatershed& worked, const std::string& name,
-                                               units::System system) {
-    const WatershedResult& result = worked.result;
-    const std::vector<std::string> paths = {name + "-loss.tif", name + "-ls.tif", name + "-classes.tif",
-                                            name + ".gpkg",     name + ".csv",    name + ".json"};
-    for (const std::string& path : paths)
+std::vector<std::string> WatershedTargets::paths() const {
+    std::vector<std::string> all;
+    if (!name.empty())
+        for (const char* ending : {"-loss.tif", "-ls.tif", "-classes.tif", ".gpkg", ".csv", ".json"})
+            all.push_back(name + ending);
+    if (!map.empty()) all.push_back(map);
+    return all;
+}
+
+std::string read_and_written(const WatershedTargets& targets, const input::WatershedFile& file) {
+    std::vector<std::string> read = {file.path, file.elevation.map.path, file.soils.table_path, file.fields.map.path,
+                                     file.cover.classes_path};
+    for (const auto* map : {&file.rain.raster, &file.soils.map, &file.practice.raster})
+        if (*map) read.push_back((*map)->path);
+    for (const auto* maps : {&file.cover.rasters, &file.barriers})
+        for (const input::MapFile& map : *maps) read.push_back(map.path);
+    for (const std::string& path : targets.paths()) {
         if (std::filesystem::is_directory(path)) throw report::OutputError(path + " can't be written: it is a folder");
-    using raster::TileWriter;
-    TileWriter loss(paths[0], result.placement, TileWriter::Kind::values,
-                    grid_options(result, "t/(ha*yr)", "yearly soil loss A"));
-    loss.put_all(worked.loss);
-    TileWriter slope(paths[1], result.placement, TileWriter::Kind::values,
-                     grid_options(result, "1", "slope factor LS"));
-    slope.put_all(worked.slope_factor);
-    TileWriter classes(paths[2], result.placement, TileWriter::Kind::classes,
-                       class_options(result, worked.classes.by_tolerance));
-    classes.put_all(worked.classes.grid);
-    raster::PendingFieldLayer fields(paths[3], result.placement, layer_of(result));
-    for (TileWriter* grid : {&loss, &slope, &classes}) grid->flush();
-    report::write_whole(paths[4], report::watershed_csv(result, system));
-    report::write_whole(paths[5], report::watershed_json(result, SOILHOLD_VERSION));
-    for (TileWriter* grid : {&loss, &slope, &classes}) grid->finish();
-    fields.finish();
-    return paths;
+        std::error_code none;
+        for (const std::string& one : read)
+            if (std::filesystem::equivalent(path, one, none)) return path;
+    }
+    return "";
+}
+
+bool written_unnamed(const WatershedTargets& targets) {
+    const std::vector<std::string> paths = targets.paths();
+    return std::ranges::all_of(paths, [](const std::string& path) { return raster::written_unnamed(path); });
+}
+
+void write_watershed_files(const watershed::WorkedWatershed& worked, const WatershedTargets& targets,
+                           units::System system, const std::string& map_bytes) {
+    const WatershedResult& result = worked.result;
+    std::vector<std::unique_ptr<raster::TileWriter>> grids;
+    std::unique_ptr<raster::PendingFieldLayer> fields;
+    std::vector<std::unique_ptr<raster::UnnamedFile>> texts;
+    const auto add_grid = [&](const char* ending, const auto& grid, raster::TileWriter::Kind kind,
+                              const raster::WriteOptions& options) {
+        grids.push_back(std::make_unique<raster::TileWriter>(targets.name + ending, result.placement, kind, options));
+        grids.back()->put_all(grid);
+        grids.back()->flush();
+    };
+    const auto add_text = [&](const std::string& path, const std::string& bytes) {
+        texts.push_back(std::make_unique<raster::UnnamedFile>(path));
+        texts.back()->append(bytes);
+        texts.back()->flush();
+    };
+    if (!targets.name.empty()) {
+        using Kind = raster::TileWriter::Kind;
+        add_grid("-loss.tif", worked.loss, Kind::values, grid_options(result, "t/(ha*yr)", "yearly soil loss A"));
+        add_grid("-ls.tif", worked.slope_factor, Kind::values, grid_options(result, "1", "slope factor LS"));
+        add_grid("-classes.tif", worked.classes.grid, Kind::classes,
+                 class_options(result, worked.classes.by_tolerance));
+        fields =
+            std::make_unique<raster::PendingFieldLayer>(targets.name + ".gpkg", result.placement, layer_of(result));
+        add_text(targets.name + ".csv", report::watershed_csv(result, system));
+        add_text(targets.name + ".json", report::watershed_json(result, SOILHOLD_VERSION));
+    }
+    if (!targets.map.empty()) add_text(targets.map, map_bytes);
+    for (const auto& grid : grids) grid->finish();
+    if (fields) fields->finish();
+    for (const auto& text : texts) text->put_in_place();
 }
 
 }  // namespace soilhold::cli

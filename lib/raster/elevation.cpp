@@ -282,6 +282,9 @@ HeightsPlan plan_heights(const Layer& layer, const OpenRaster& open, const Eleva
     const Band band = layer.band(options.band);
     settle_crs(work);
     const std::string crs = target_crs(work);
+    if (layer.bands() > 1)
+        work.say(Weight::caution, "several-bands",
+                 fmt::format("It has {} bands; band {} was read as heights.", layer.bands(), options.band));
     settle_height_unit(work, layer, band);
     const Source source{layer.path(), &open, options.band, work.place.crs, options.nodata};
     HeightsPlan plan;

@@ -114,6 +114,14 @@ std::string escaped(const std::string& text) {
     return xml.get();
 }
 
+/// The same fields give the same bytes: while this lives, GDAL writes the beginning of time as the day of a layer.
+struct WithoutTime {
+    WithoutTime() { CPLSetThreadLocalConfigOption("OGR_CURRENT_DATE", "1970-01-01T00:00:00.000Z"); }
+    ~WithoutTime() { CPLSetThreadLocalConfigOption("OGR_CURRENT_DATE", nullptr); }
+    WithoutTime(const WithoutTime&) = delete;
+    WithoutTime& operator=(const WithoutTime&) = delete;
+};
+
 /// A file of GDAL's that lies in memory, for as long as this lives.
 struct InMemory {
     InMemory() : name(fmt::format("/vsimem/soilhold-{}.gpkg", static_cast<const void*>(this))) {}
@@ -164,6 +172,7 @@ PendingFieldLayer::PendingFieldLayer(const std::string& path, const Placement& p
     file_ = std::make_unique<UnnamedFile>(path);
     // SQLite keeps a journal by the name of its file: it is written in memory, so that none stays when we are killed.
     const InMemory memory;
+    const WithoutTime no_time;
     const Listening listening;
     Dataset dataset(GDALCreate(GDALGetDriverByName("GPKG"), memory.name.c_str(), 0, 0, 0, GDT_Unknown, nullptr));
     if (!dataset) fail(path, "can't be written", listening.words());

@@ -53,7 +53,7 @@ void settle_heights(const std::string& path, const Seen& seen, const HeightsWord
     }
     if (none > 0)
         plan.remarks.push_back({source::Weight::note, "no-height-cells",
-                                fmt::format("{} of {} cells ({:.2g} %) have no height.", none, cells,
+                                fmt::format("{} of {} cells ({:.3g} %) have no height.", none, cells,
                                             100 * static_cast<double>(none) / static_cast<double>(cells)),
                                 path});
 }
