@@ -69,7 +69,7 @@ void add_ranks(std::vector<Column>& to, const WatershedResult& result) {
     using watershed::Rank;
     const Criterion by = result.rank_by;
     const std::string chance = fmt::format("chance of being among the first {}, 0 to 1", result.visits);
-    to.push_back(of_rank("place", "place by " + watershed::words_of(by), by, &Rank::place));
+    to.push_back(of_rank("place", "place by " + watershed::words_of(by) + ", as ranked", by, &Rank::place));
     to.push_back(of_rank("place_low", "first place of the middle 80 % of the draws", by, &Rank::likely_first));
     to.push_back(of_rank("place_high", "last place of the middle 80 % of the draws", by, &Rank::likely_last));
     to.push_back(of_rank("chance_top", chance, by, &Rank::chance_in_top));

@@ -5,6 +5,7 @@
 #include <cpl_vsi.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <memory>
 #include <stdexcept>
@@ -34,7 +35,6 @@ void create_column(OGRLayerH layer, const FieldColumn& column) {
                               : column.kind == FieldColumn::Kind::whole ? OFTInteger64
                                                                         : OFTReal;
     OGRFieldDefnH definition = OGR_Fld_Create(column.name.c_str(), type);
-    if (!column.says.empty()) OGR_Fld_SetAlternativeName(definition, column.says.c_str());
     OGR_L_CreateField(layer, definition, 1);
     OGR_Fld_Destroy(definition);
 }
@@ -87,6 +87,39 @@ bool add_style(GDALDatasetH dataset, const FieldLayer& layer) {
     return add_row(styles, row);
 }
 
+std::string quoted(const std::string& text) {
+    std::string safe = "'";
+    for (const char c : text) safe += c == '\'' ? std::string("''") : std::string(1, c);
+    return safe + "'";
+}
+
+/// What the columns hold, in the tables of the schema extension of GeoPackage. GDAL 3.6 writes them not by itself.
+void add_column_names(GDALDatasetH dataset, const FieldLayer& layer) {
+    const auto run = [&](const std::string& sql) {
+        GDALDatasetReleaseResultSet(dataset, GDALDatasetExecuteSQL(dataset, sql.c_str(), nullptr, nullptr));
+    };
+    run("CREATE TABLE IF NOT EXISTS gpkg_extensions (table_name TEXT, column_name TEXT, extension_name TEXT NOT NULL, "
+        "definition TEXT NOT NULL, scope TEXT NOT NULL, CONSTRAINT ge_tce UNIQUE (table_name, column_name, "
+        "extension_name))");
+    run("CREATE TABLE gpkg_data_columns (table_name TEXT NOT NULL, column_name TEXT NOT NULL, name TEXT, title TEXT, "
+        "description TEXT, mime_type TEXT, constraint_name TEXT, CONSTRAINT pk_gdc PRIMARY KEY (table_name, "
+        "column_name), CONSTRAINT gdc_tn UNIQUE (table_name, name))");
+    run("CREATE TABLE gpkg_data_column_constraints (constraint_name TEXT NOT NULL, constraint_type TEXT NOT NULL, "
+        "value "
+        "TEXT, min NUMERIC, min_is_inclusive BOOLEAN, max NUMERIC, max_is_inclusive BOOLEAN, description TEXT, "
+        "CONSTRAINT gdcc_ntv UNIQUE (constraint_name, constraint_type, value))");
+    for (const char* table : {"gpkg_data_columns", "gpkg_data_column_constraints"})
+        run(
+            fmt::format("INSERT INTO gpkg_extensions VALUES ('{}', NULL, 'gpkg_schema', "
+                        "'http://www.geopackage.org/spec121/#extension_schema', 'read-write')",
+                        table));
+    for (const FieldColumn& column : layer.columns)
+        if (!column.says.empty())
+            run(fmt::format(
+                "INSERT INTO gpkg_data_columns (table_name, column_name, name, title) VALUES ({}, {}, {}, {})",
+                quoted(layer.name), quoted(column.name), quoted(column.says), quoted(column.says)));
+}
+
 /// False where GDAL refused something; what it said is heard.
 bool write(GDALDatasetH dataset, const Placement& placement, const FieldLayer& layer) {
     const Reference reference = reference_of(placement.crs);
@@ -97,6 +130,8 @@ bool write(GDALDatasetH dataset, const Placement& placement, const FieldLayer& l
     for (const FieldRow& row : layer.rows)
         if (!add_row(fields, row)) return false;
     if (layer.graduated && !add_style(dataset, layer)) return false;
+    const bool named = std::ranges::any_of(layer.columns, [](const FieldColumn& one) { return !one.says.empty(); });
+    if (named) add_column_names(dataset, layer);
     return GDALDatasetCommitTransaction(dataset) == OGRERR_NONE;
 }
 

@@ -20,7 +20,7 @@ namespace soilhold::raster {
 struct FieldColumn {
     enum class Kind { text, whole, real } kind = Kind::real;
     std::string name;
-    std::string says = {};  ///< what it holds, with its unit; map programs show it as the column's alias
+    std::string says = {};  ///< what it holds, with its unit; no two columns the same. Map programs show it
 };
 
 /// A cell without a value stays NULL.

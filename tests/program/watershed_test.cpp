@@ -294,6 +294,11 @@ TEST(Watershed, EveryFileSaysTheSameOfAField) {
         same("chance_in_top_2_by_" + by, "chance_" + by, mid["ranks"][by]["chance_in_top"]);
         same("tie_group_by_" + by, "tie_" + by, mid["ranks"][by]["tie_group"]);
     }
+    // Units stand in the schema tables of the GeoPackage.
+    const std::string ask = "ogr2ogr -f CSV '" + made.path + "/columns.csv' '" + made.path +
+                            "/x.gpkg' -sql 'SELECT column_name, title FROM gpkg_data_columns'";
+    ASSERT_EQ(std::system(ask.c_str()), 0);
+    EXPECT_THAT(program::slurp(made.path + "/columns.csv"), HasSubstr("loss_t_ha,\"mean yearly loss, t/(ha yr)\""));
     // Its western half lies on soil A, which loses twice as much, all of it the same: the upper western part is first.
     EXPECT_EQ(mid["worst_tenth"]["part"], "north-west");
     EXPECT_EQ(cells["worst_tenth_part"], "north-west");
