@@ -34,6 +34,13 @@ struct OneFigure {
     source::Origin origin;
 };
 
+/// What is done with ground that can't drain.
+struct PitsGiven {
+    bool breach = false;                  ///< cut open within limits first; else filled only
+    std::optional<double> longest_cut_m;  ///< none: as usual
+    std::optional<double> deepest_cut_m;
+};
+
 struct ElevationGiven {
     MapFile map;
     int band = 1;
@@ -42,6 +49,7 @@ struct ElevationGiven {
     std::string cell_unit;    ///< likewise, for a map without a coordinate system
     std::optional<double> nodata;
     std::optional<double> cell_m;
+    PitsGiven pits;
 };
 
 struct RainGiven {

@@ -30,6 +30,9 @@ constexpr auto table = std::to_array<KnownKey>({
     {"elevation", "crs"},
     {"elevation", "project"},
     {"elevation", "nodata"},
+    {"elevation", "pits"},
+    {"elevation", "longest cut"},
+    {"elevation", "deepest cut"},
     {"elevation", "from"},
 
     {"rain of a watershed", "erosivity"},

@@ -93,6 +93,29 @@ std::vector<MapFile> map_files(const Section& section, std::string_view key, con
     return files;
 }
 
+namespace {
+
+void read_pits(const Section& section, PitsGiven& pits) {
+    const Reader& reader = section.reader();
+    static constexpr auto words = std::to_array<std::string_view>({"fill", "breach"});
+    pits.breach = section.word("pits", words) == "breach";
+    const auto limit = [&](const char* key, double most_m, const char* range) -> std::optional<double> {
+        const auto given = figure(section, key, Kind::length);
+        if (!given) return std::nullopt;
+        const double metres = given->stated.value;
+        if (!pits.breach)
+            reader.mistake(given->at, "missing",
+                           fmt::format("'{}' holds for pits that are cut open: add 'pits: breach'", key));
+        else if (!(metres > 0) || metres > most_m)
+            reader.mistake(given->at, "range", range);
+        return metres;
+    };
+    pits.longest_cut_m = limit("longest cut", 2000, "The longest cut lies above 0 and up to 2000 m; 100 m is usual");
+    pits.deepest_cut_m = limit("deepest cut", 100, "The deepest cut lies above 0 and up to 100 m; 3 m is usual");
+}
+
+}  // namespace
+
 void read_elevation(const Section& section, WatershedFile& file) {
     const Reader& reader = section.reader();
     ElevationGiven& given = file.elevation;
@@ -116,6 +139,7 @@ void read_elevation(const Section& section, WatershedFile& file) {
             std::floor(band->stated.value) != band->stated.value)
             reader.mistake(band->at, "range", "'band' is a whole number from 1");
     }
+    read_pits(section, given.pits);
 }
 
 void read_watershed_rain(const Section& section, WatershedFile& file) {

@@ -52,7 +52,7 @@ TEST(WatershedFile, EveryKeyIsRead) {
     const WatershedFile file = beside.read(
         "watershed: Alder Run\n"
         "elevation: {file: heights.tif, band: 2, cell: 10 m, heights: ft, cells: m, crs: 'EPSG:32617', project: auto, "
-        "nodata: -99, from: survey flight}\n"
+        "nodata: -99, pits: breach, longest cut: 200 ft, deepest cut: 4 m, from: survey flight}\n"
         "rain: {raster: r.tif, unit: US, crs: 'EPSG:4326', from: county map}\n"
         "soils: {file: soils.gpkg, layer: units, key: unit, table: soils.csv, components: weighted, unit: US, "
         "tolerance: 4 t/ac}\n"
@@ -78,6 +78,9 @@ TEST(WatershedFile, EveryKeyIsRead) {
     EXPECT_EQ(file.elevation.map.crs, "EPSG:32617");
     EXPECT_EQ(file.elevation.project, "auto");
     EXPECT_EQ(file.elevation.nodata, -99.0);
+    EXPECT_TRUE(file.elevation.pits.breach);
+    EXPECT_NEAR(*file.elevation.pits.longest_cut_m, 60.96, 1e-9);
+    EXPECT_EQ(file.elevation.pits.deepest_cut_m, 4.0);
     EXPECT_EQ(file.elevation.map.origin.from, "survey flight");
     EXPECT_NEAR(file.rain.raster_unit, 17.02, 0.001);  // SI in a US unit of R: Foster et al. 1981, from memory
     EXPECT_EQ(file.rain.raster->crs, "EPSG:4326");
@@ -147,6 +150,21 @@ TEST(WatershedFile, WhatIsLeftOutIsUsual) {
     EXPECT_EQ(file.cover.factor->value, 0.2);
     EXPECT_FALSE(file.practice.factor);
     EXPECT_TRUE(file.offered.empty());
+    EXPECT_FALSE(file.elevation.pits.breach);
+}
+
+TEST(WatershedFile, LimitsOfCutsAreHeldToWhatCanBe) {
+    const Beside beside;
+    const auto refusal = [&](const std::string& keys) {
+        return beside.refusal("watershed: Alder Run\nelevation: {file: heights.tif, " + keys +
+                              "}\nrain: {erosivity: 175 US}\n"
+                              "soils: {file: soils.gpkg, key: unit, table: soils.csv}\nfields: {file: fields.gpkg}\n"
+                              "cover: {factor: 0.2}\n");
+    };
+    EXPECT_THAT(refusal("longest cut: 60 m"), HasSubstr("basin.yaml:2:45: 'longest cut' holds for pits that are cut"));
+    EXPECT_THAT(refusal("pits: breach, deepest cut: 101 m"), HasSubstr("up to 100 m; 3 m is usual"));
+    EXPECT_THAT(refusal("pits: breach, longest cut: 0 m"), HasSubstr("up to 2000 m; 100 m is usual"));
+    EXPECT_THAT(refusal("pits: dig"), HasSubstr("fill"));
 }
 
 TEST(WatershedFile, TheLargestComponentStandsForItsMapUnit) {
