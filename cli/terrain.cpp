@@ -99,6 +99,20 @@ watershed::SlopeMapOptions read_arguments(const TerrainArguments& arguments) {
         if (!(options.rules.channel_from_m2 > 0))
             throw BadArgument{"--channel " + arguments.channel + ": a channel drains more than nothing."};
     }
+    if (arguments.pits == "breach") options.pits.cuts.emplace();
+    const auto cut_limit = [&](const char* option, const std::string& text, double most_m, double& limit_m) {
+        if (text.empty()) return;
+        if (!options.pits.cuts)
+            throw BadArgument{
+                fmt::format("{} {}: that holds for pits that are cut open: add --pits breach.", option, text)};
+        limit_m = read_argument(option, units::Kind::length, text);
+        if (!(limit_m > 0 && limit_m <= most_m))
+            throw BadArgument{fmt::format("{} {}: above 0 and at most {:g} m.", option, text, most_m)};
+    };
+    terrain::CutLimits unused;
+    terrain::CutLimits& cuts = options.pits.cuts ? *options.pits.cuts : unused;
+    cut_limit("--longest-cut", arguments.longest_cut, 2000, cuts.longest_m);
+    cut_limit("--deepest-cut", arguments.deepest_cut, 100, cuts.deepest_m);
     using factors::RillRatio;
     options.rules.rill_ratio = arguments.rills == "low"       ? RillRatio::low
                                : arguments.rills == "high"    ? RillRatio::high
@@ -184,7 +198,7 @@ watershed::SlopeMapTakers takers_for(const std::vector<std::string>& write, File
     takers.slope_factor = files.values("ls", "1", "slope factor LS");
     for (const std::string& output : write) {
         if (output == "slope") takers.gradient = files.values("slope", "%", "slope, rise over run", 100);
-        if (output == "filled") takers.filled = files.values("filled", "m", "height, depressions filled");
+        if (output == "filled") takers.filled = files.values("filled", "m", "height, pits drained");
         if (output == "area")
             takers.area = files.values("area", "m2", "ground that drains through the cell, itself included");
         if (output == "length")
@@ -226,6 +240,10 @@ void terrain_options(CLI::App& command, TerrainArguments& arguments) {
         ->allow_extra_args(false);
     command.add_option("--longest", arguments.longest, "longest slope; 400 ft when not given, at most 1000 ft");
     command.add_option("--channel", arguments.channel, "drained ground from which a cell is a channel; 2 ha");
+    command.add_option("--pits", arguments.pits, "fill (when not given), or breach: cut banks through first")
+        ->check(CLI::IsMember({"fill", "breach"}));
+    command.add_option("--longest-cut", arguments.longest_cut, "of a pit that is cut open; 100 m when not given");
+    command.add_option("--deepest-cut", arguments.deepest_cut, "of a pit that is cut open; 3 m when not given");
     command.add_option("--rills", arguments.rills, "share of rills: low, moderate (when not given), high, thawing")
         ->check(CLI::IsMember({"low", "moderate", "high", "thawing"}));
     command.add_option("--routing", arguments.routing, "of water: d8 (when not given), d-infinity, multiple")
@@ -241,7 +259,9 @@ std::vector<std::string> with_units_joined(const std::vector<std::string>& words
     std::vector<std::string> joined;
     for (std::size_t i = 0; i < words.size(); ++i) {
         joined.push_back(words[i]);
-        const bool length = words[i] == "--cell" || words[i] == "--longest", memory = words[i] == "--memory";
+        const bool length = words[i] == "--cell" || words[i] == "--longest" || words[i] == "--longest-cut" ||
+                            words[i] == "--deepest-cut";
+        const bool memory = words[i] == "--memory";
         if ((!length && !memory && words[i] != "--channel") || i + 2 >= words.size()) continue;
         const bool number = words[i + 1].find_first_not_of("0123456789.") == std::string::npos;
         const auto known = [&](const std::string& unit) {

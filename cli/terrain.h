@@ -19,6 +19,7 @@ struct TerrainArguments {
     std::string cell, project, crs, cell_unit, height_unit, nodata;
     std::vector<std::string> barriers;
     std::string longest, channel, rills = "moderate", routing = "d8";
+    std::string pits = "fill", longest_cut, deepest_cut;
     int threads = 0;
     bool json = false, quiet = false;
 };

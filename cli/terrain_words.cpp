@@ -43,6 +43,10 @@ std::string both(units::Kind kind, double si) {
 
 std::string width(double metres) { return fmt::format("{} m", units::figures(metres, 3)); }
 
+std::string volume(double m3) {
+    return (m3 < 1000 ? units::figures(m3, 3) : count(static_cast<std::int64_t>(m3))) + " m3";
+}
+
 std::string in_lines(const std::string& text, const std::string& first, const std::string& rest) {
     std::string out = first;
     std::size_t column = first.size();
@@ -98,20 +102,27 @@ nlohmann::json spread_json(const Spread& spread) {
 
 std::string terrain_text(const TerrainSaid& said) {
     const watershed::SlopeMapResult& result = said.result;
-    const terrain::FillReport& filled = result.filled;
+    const terrain::FillReport& filled = result.pits.filled;
     std::string text = in_lines(sentence(said), "", "") + "\n";
     text += row("cells",
                 fmt::format("{} ({} x {}), {} with a height", count(result.shape.cells()), count(result.shape.columns),
                             count(result.shape.rows), count(result.cells_with_height)));
     text += row("cell width", both(units::Kind::length, result.shape.cell_m));
     text += row("map", raster::crs_name(result.placement));
+    if (const auto& cut = result.pits.cut) {
+        const std::string asked = watershed::limits_in_words(*said.options.pits.cuts);
+        text += row("pits cut open",
+                    cut->cuts == 0 ? fmt::format("none ({})", asked)
+                                   : fmt::format("{} ({}); the longest {}, the deepest {}; {} cells lowered, {} "
+                                                 "in all",
+                                                 count(cut->cuts), asked, width(cut->longest_m), width(cut->deepest_m),
+                                                 count(cut->cells_lowered), volume(cut->volume_m3)));
+    }
     text += row("pits filled",
                 filled.cells_raised == 0
                     ? "none"
-                    : fmt::format("{}; the deepest {}; {} cells raised, {} m3 in all", count(filled.pits),
-                                  width(filled.deepest_m), count(filled.cells_raised),
-                                  filled.volume_m3 < 1000 ? units::figures(filled.volume_m3, 3)
-                                                          : count(static_cast<std::int64_t>(filled.volume_m3))));
+                    : fmt::format("{}; the deepest {}; {} cells raised, {} in all", count(filled.pits),
+                                  width(filled.deepest_m), count(filled.cells_raised), volume(filled.volume_m3)));
     text += row("water goes", routing_words(said.options.routing));
     text += row("longest slope", both(units::Kind::length, said.options.rules.longest_slope_m));
     text += row("channels", fmt::format("from {} drained; {} cells, without LS",
@@ -142,7 +153,7 @@ std::string terrain_text(const TerrainSaid& said) {
 
 std::string terrain_json(const TerrainSaid& said) {
     const watershed::SlopeMapResult& result = said.result;
-    const terrain::FillReport& filled = result.filled;
+    const terrain::FillReport& filled = result.pits.filled;
     nlohmann::json json{
         {"format", 1},
         {"program", "soilhold " SOILHOLD_VERSION},
@@ -169,6 +180,16 @@ std::string terrain_json(const TerrainSaid& said) {
         {"slope_factor", spread_json(result.slope_factor)},
         {"method", terrain_lineage(said.arguments, said.options, "ls")["SOILHOLD_METHOD"]},
     };
+    json["pits"] = said.arguments.pits;
+    if (const auto& cut = result.pits.cut)
+        json["cut_open"] = {{"longest_cut_m", said.options.pits.cuts->longest_m},
+                            {"deepest_cut_m", said.options.pits.cuts->deepest_m},
+                            {"pits", cut->cuts},
+                            {"pits_left", cut->pits_left},
+                            {"cells_lowered", cut->cells_lowered},
+                            {"longest_m", cut->longest_m},
+                            {"deepest_m", cut->deepest_m},
+                            {"volume_m3", cut->volume_m3}};
     json["remarks"] = nlohmann::json::array();
     for (const source::Remark& remark : result.remarks)
         json["remarks"].push_back({{"weight", remark.weight == source::Weight::caution ? "caution" : "note"},
@@ -196,9 +217,18 @@ std::map<std::string, std::string> terrain_lineage(const TerrainArguments& argum
     for (const std::string& file : arguments.barriers) add("--barriers", file);
     add("--longest", fmt::format("{:.6g} m", options.rules.longest_slope_m));
     add("--channel", fmt::format("{:.6g} ha", options.rules.channel_from_m2 / 1e4));
+    if (options.pits.cuts) {
+        add("--pits", "breach");
+        add("--longest-cut", fmt::format("{:.6g} m", options.pits.cuts->longest_m));
+        add("--deepest-cut", fmt::format("{:.6g} m", options.pits.cuts->deepest_m));
+    }
     add("--rills", arguments.rills);
     add("--routing", arguments.routing);
-    const char* const fill = "depressions filled to their spill (Barnes and others 2014, from memory)";
+    const std::string fill =
+        std::string(options.pits.cuts ? "depressions cut open at least cost on the ground as surveyed (Lindsay & Dhun "
+                                        "2015, Lindsay 2016, from memory; found all at once: ours), what is left "
+                                      : "depressions ") +
+        "filled to their spill (Barnes and others 2014, from memory)";
     const std::string route =
         fmt::format("water {}: {}", routing_words(options.routing), routing_source(options.routing));
     const char* const slope = "slope of the eight neighbours (Horn 1981, from memory), one-sided at borders (ours)";

@@ -101,6 +101,26 @@ ordered_json delivery_json(const watershed::WatershedResult& result) {
             {"relations", std::move(relations)}};
 }
 
+ordered_json pits_json(const watershed::WatershedResult& result) {
+    const terrain::FillReport& filled = result.pits.filled;
+    ordered_json pits;
+    pits["filled"] = {{"pits", filled.pits},
+                      {"cells_raised", filled.cells_raised},
+                      {"deepest_m", filled.deepest_m},
+                      {"volume_m3", filled.volume_m3}};
+    pits["cut"] = nullptr;
+    if (const auto& cut = result.pits.cut)
+        pits["cut"] = {{"longest_cut_m", result.cuts->longest_m},
+                       {"deepest_cut_m", result.cuts->deepest_m},
+                       {"pits", cut->cuts},
+                       {"pits_left", cut->pits_left},
+                       {"cells_lowered", cut->cells_lowered},
+                       {"longest_m", cut->longest_m},
+                       {"deepest_m", cut->deepest_m},
+                       {"volume_m3", cut->volume_m3}};
+    return pits;
+}
+
 /// Share of the whole in the first fifth of the fields.
 ordered_json top_fifth(const watershed::WatershedResult& result) {
     ordered_json shares = ordered_json::object();
@@ -142,6 +162,7 @@ std::string watershed_json(const watershed::WatershedResult& result, std::string
         grid["cells_missing"][watershed::factor_names[i]] = result.missing[i];
     grid["channel_from_ha"] = result.channel_ha;
     grid["longest_slope_m"] = result.longest_m;
+    grid["pits"] = pits_json(result);
     json["grid"] = std::move(grid);
     json["fields"] = ordered_json::array();
     for (const watershed::FieldResult* field : in_order(result)) json["fields"].push_back(field_json(*field));

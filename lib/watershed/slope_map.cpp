@@ -91,16 +91,7 @@ void add_cautions(const std::string& path, const SlopeMapOptions& options, Slope
         caution("coarse-cells", fmt::format("Cells of {:.3g} m even out the bends of most hillslopes: slopes come out "
                                             "gentler, and LS with them. Take finer heights where there are some.",
                                             result.shape.cell_m));
-    if (result.filled.deepest_m > 5)
-        caution("deep-pit", fmt::format("A pit was filled {:.3g} m deep. Is it a quarry, or does a road or bridge "
-                                        "stand across the stream that drains it?",
-                                        result.filled.deepest_m));
-    const double raised = static_cast<double>(result.filled.cells_raised) /
-                          static_cast<double>(std::max<std::int64_t>(1, result.cells_with_height));
-    if (raised > 0.1)
-        caution("much-filled", fmt::format("{:.0f} % of the ground lies in pits that were filled: water is sent over "
-                                           "them as over level ground.",
-                                           100 * raised));
+    add_pit_cautions(path, options.pits, result.pits, result.shape.cell_m, result.cells_with_height, result.remarks);
     const double channels = static_cast<double>(result.channel_cells) /
                             static_cast<double>(std::max<std::int64_t>(1, result.cells_with_height));
     if (channels > 0.25)
@@ -203,6 +194,7 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
     Grid<float> ground = std::move(read.height_m);
     result.placement = read.placement;
     result.shape = ground.shape();
+    check_cuts(path, options.pits, result.shape.cell_m);
     result.remarks = std::move(read.remarks);
     result.cells_with_height =
         std::ranges::count_if(ground.values(), [](float height) { return std::isfinite(height); });
@@ -218,7 +210,12 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
 
     steps.reached(0.3);
     Grid<float> filled = ground;
-    result.filled = terrain::fill_depressions(filled, tiling);
+    if (options.pits.cuts) {
+        const std::int64_t halo = terrain::cut_halo(*options.pits.cuts, result.shape.cell_m);
+        const Tiling wide{.side = std::max<std::int64_t>(256, 4 * halo), .threads = options.threads};
+        result.pits.cut = terrain::breach_depressions(filled, *options.pits.cuts, wide);
+    }
+    result.pits.filled = terrain::fill_depressions(filled, tiling);
     if (takers.filled) takers.filled(result.placement, filled);
 
     steps.reached(0.5);

@@ -1,8 +1,8 @@
 /// The slope factor LS of a raster of heights, from the file to the grids: read, slope, fill, route, gather, LS.
 ///
 /// Needs: a raster of heights (raster/elevation.h). Order: the slope is taken from the ground as surveyed; water is
-/// routed over the ground with its depressions filled; the ground that drains into each cell starts anew at barriers
-/// and at the edges of fields and is held to the longest slope, measured along the way its water takes
+/// routed over the ground with its pits cut open or filled (pits.h); the ground that drains into each cell starts anew
+/// at barriers and at the edges of fields and is held to the longest slope, measured along the way its water takes
 /// (crossed_contour.h); cells from a drained area on, which no barrier makes smaller, are channels and have no LS.
 /// Nodata: cells without a height have no value in any grid; water leaves there, as at the border. Memory: at most 18
 /// bytes a cell, 21 where water spreads: grids go as soon as nothing needs them. The same bits for any number of
@@ -18,10 +18,10 @@
 #include <vector>
 
 #include "raster/elevation.h"
-#include "terrain/depressions.h"
 #include "terrain/direction.h"
 #include "terrain/grid.h"
 #include "terrain/slope_length_grid.h"
+#include "watershed/pits.h"
 
 namespace soilhold::watershed {
 
@@ -46,6 +46,7 @@ struct SlopeMapOptions {
                                     .longest_slope_m = terrain::usual_longest_slope_m,
                                     .channel_from_m2 = 20'000};
     Routing routing = Routing::d8;
+    PitRules pits;
     std::string channel_word = "--channel";  ///< what messages call the drained area from which a cell is a channel
     int threads = 0;                         ///< 0: as many as the machine has
 };
@@ -69,7 +70,7 @@ struct SlopeMapResult {
     std::int64_t channel_cells = 0;
     std::int64_t barrier_cells = 0;
     double largest_basin_m2 = 0;  ///< drained by the largest stream
-    terrain::FillReport filled;
+    PitReport pits;
     Spread gradient;      ///< rise over run
     Spread slope_factor;  ///< LS
     source::Remarks remarks;

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,7 @@
 #include "source/citation.h"
 #include "source/remark.h"
 #include "watershed/fields.h"
+#include "watershed/pits.h"
 
 namespace soilhold::watershed {
 
@@ -34,7 +36,9 @@ struct WatershedResult {
     raster::Placement placement;
     double cell_m = 0;
     std::int64_t cells_with_height = 0, channel_cells = 0, barrier_cells = 0;
-    std::array<std::int64_t, 5> missing{};  ///< cells with a height that lack each factor (factor_names)
+    PitReport pits;
+    std::optional<terrain::CutLimits> cuts;  ///< where pits were cut open
+    std::array<std::int64_t, 5> missing{};   ///< cells with a height that lack each factor (factor_names)
     Fields fields;
     std::vector<SharedGround> overlaps;
     std::vector<Practice> offered;

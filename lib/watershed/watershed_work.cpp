@@ -40,6 +40,14 @@ SlopeMapOptions slope_options(const input::WatershedFile& file, int threads) {
     options.rules.longest_slope_m = file.longest_m;
     options.rules.channel_from_m2 = 10000 * file.channel_ha;
     options.channel_word = "'channel'";
+    if (file.elevation.pits.breach) {
+        options.pits.cuts.emplace();
+        if (const auto longest = file.elevation.pits.longest_cut_m) options.pits.cuts->longest_m = *longest;
+        if (const auto deepest = file.elevation.pits.deepest_cut_m) options.pits.cuts->deepest_m = *deepest;
+    }
+    options.pits.breach = "'pits: breach' under 'elevation'";
+    options.pits.longest = "'longest cut'";
+    options.pits.deepest = "'deepest cut'";
     options.threads = threads;
     return options;
 }
@@ -82,6 +90,9 @@ void add_sources(const input::WatershedFile& file, const Layers& layers, Watersh
     std::vector<MapSource>& to = result.sources;
     const auto name = [](const std::optional<input::MapFile>& map) { return map ? short_name(map->path) : ""; };
     to.push_back({"heights", short_name(file.elevation.map.path), file.elevation.map.origin});
+    if (result.cuts)
+        to.push_back(
+            {fmt::format("pits cut open, {}", limits_in_words(*result.cuts)), "", source::origin_of("pit-breaching")});
     to.push_back({"rain (R)", name(file.rain.raster), layers.R.origin});
     to.push_back({"soils (K and T)", name(file.soils.map), layers.soils.origin});
     if (file.soils.map)
@@ -144,6 +155,8 @@ WorkedWatershed worked(const input::WatershedFile& file, const WorkSettings& set
     result.cells_with_height = ground.made.cells_with_height;
     result.channel_cells = ground.made.channel_cells;
     result.barrier_cells = ground.made.barrier_cells;
+    result.pits = ground.made.pits;
+    if (result.pits.cut) result.cuts = slope_options(file, settings.threads).pits.cuts;
     result.remarks = file.remarks;
     result.remarks.insert(result.remarks.end(), ground.made.remarks.begin(), ground.made.remarks.end());
 

@@ -202,6 +202,39 @@ TEST(Terrain, RefusesAFileCutShort) {
     EXPECT_EQ(entries(folder.path), std::set<std::string>{"dem.tif"});
 }
 
+TEST(Terrain, CutsABankThroughInsteadOfFillingTheGroundAboveIt) {
+    // A valley that falls to the south by 0.1 m a cell, and across it a bank 2 m high and two cells wide.
+    const auto valley = [](double x, double y) {
+        const bool bank = y == 20 || y == 21;
+        return 100 + 0.5 * std::abs(x - 20) - 0.1 * y + (bank ? std::max(0.0, 2 - 0.1 * std::abs(x - 20)) : 0.0);
+    };
+    const Folder folder;
+    const std::string dem = make_ground(folder.path + "/dem.tif", place_of(41, 5), valley);
+    const auto said = [&](const std::vector<std::string>& options) {
+        std::vector<std::string> all{"terrain", dem, "--out", folder.path + "/x", "--json"};
+        all.insert(all.end(), options.begin(), options.end());
+        const Outcome outcome = run(all);
+        EXPECT_EQ(outcome.exit_code, 0) << outcome.err;
+        return nlohmann::json::parse(outcome.out);
+    };
+    const auto filled = said({});
+    EXPECT_EQ(filled["pits"], "fill");
+    EXPECT_FALSE(filled.contains("cut_open"));
+    EXPECT_GT(filled["filled"]["cells_raised"], 10);
+    const auto cut = said({"--pits", "breach", "--write", "filled"});
+    EXPECT_EQ(cut["cut_open"]["pits"], 1);
+    EXPECT_EQ(cut["cut_open"]["pits_left"], 0);
+    EXPECT_EQ(cut["cut_open"]["cells_lowered"], 2);
+    EXPECT_NEAR(cut["cut_open"]["deepest_m"], 1.9, 1e-4);  // 2 m of bank on ground that is 0.1 m lower already
+    EXPECT_EQ(cut["cut_open"]["longest_m"], 15);
+    EXPECT_EQ(cut["filled"]["cells_raised"], 0);
+    EXPECT_EQ(cut["gradient"], filled["gradient"]);  // of the ground as surveyed
+    EXPECT_NEAR(Layer(folder.path + "/x-filled.tif").values()(21, 20), 98.1, 1e-4);
+    const auto shallow = said({"--pits", "breach", "--deepest-cut", "1.5", "m"});
+    EXPECT_EQ(shallow["cut_open"]["pits"], 0);
+    EXPECT_EQ(shallow["filled"], filled["filled"]);
+}
+
 TEST(Terrain, RefusesArgumentsItCanNotRead) {
     Folder folder;
     const std::string dem = make_ground(folder.path + "/dem.tif", place_of(9, 5), south_plane(5));
@@ -212,6 +245,9 @@ TEST(Terrain, RefusesArgumentsItCanNotRead) {
         {{"--write", "slope,LS"}, "--write LS: there are"},
         {{"--cell", "5 ha"}, "--cell 5 ha"},
         {{"--nodata", "none"}, "no number"},
+        {{"--longest-cut", "50 m"}, "add --pits breach"},
+        {{"--pits", "breach", "--deepest-cut", "101", "m"}, "at most 100 m"},
+        {{"--pits", "breach", "--longest-cut", "2001 m"}, "at most 2000 m"},
         {{"--height-unit", "cubits"}, "no such unit"},
         {{"--routing", "d4"}, "d4 not in"},
         {{"--out", folder.path + "/no/x"}, "can't be written"},
