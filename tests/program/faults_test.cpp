@@ -8,6 +8,7 @@
 #include <cmath>
 #include <filesystem>
 #include <map>
+#include <nlohmann/json.hpp>
 #include <random>
 
 #include "program.h"
@@ -187,6 +188,33 @@ TEST(Faults, MapsCutShortAreNamed) {
         std::ofstream(file, std::ios::binary) << whole;
     }
     EXPECT_TRUE(std::filesystem::is_empty(made.path + "/out"));
+}
+
+TEST(Faults, OddRastersAreReadOrNamed) {
+    if (std::system("command -v gdal_translate > /dev/null") != 0) GTEST_SKIP() << "gdal-bin is not installed";
+    const MadeHills made;
+    const std::string folder = made.path + "/Hügel & Täler";
+    std::filesystem::create_directory(folder);
+    const auto middle_of = [&](const std::string& options, const std::string& name) {
+        const std::string file = folder + "/" + name;
+        EXPECT_EQ(
+            std::system(("gdal_translate -q " + options + " " + made.path + "/heights.tif '" + file + "'").c_str()), 0);
+        const Outcome outcome = run({"terrain", file, "--out", folder + "/x", "--height-unit", "m", "--json"});
+        EXPECT_EQ(outcome.exit_code, 0) << name << outcome.err;
+        return nlohmann::json::parse(outcome.out);
+    };
+    const auto plain = middle_of("", "plain.tif");
+    const double gradient = plain["gradient"]["p50"];
+    EXPECT_EQ(middle_of("-of AAIGrid -co DECIMAL_PRECISION=6", "grid.asc")["gradient"]["p50"], gradient);
+    EXPECT_EQ(middle_of("-of VRT", "wrapped.vrt")["gradient"]["p50"], gradient);
+    EXPECT_NEAR(middle_of("-ot Float64 -a_scale 0.1 -a_offset 200", "scaled.tif")["gradient"]["p50"], gradient / 10,
+                1e-3);
+    const auto bands = middle_of("-b 1 -b 1", "bands.tif");
+    EXPECT_THAT(bands["remarks"].dump(), HasSubstr("several-bands"));
+    EXPECT_EQ(bands["gradient"]["p50"], gradient);
+    EXPECT_EQ(middle_of("-srcwin 0 0 200 1", "row.tif")["rows"], 1);
+    EXPECT_EQ(middle_of("-srcwin 0 0 1 200", "column.tif")["columns"], 1);
+    EXPECT_EQ(middle_of("-srcwin 7 7 1 1", "cell.tif")["cells_with_height"], 1);
 }
 
 TEST(Faults, WhatIsReadIsNotWrittenOver) {
