@@ -133,14 +133,21 @@ void add_figures(std::vector<Column>& to) {
     real("LS", "slope", [](const auto& f) { return f.LS; });
     real("C", "cover", [](const auto& f) { return f.C; });
     real("P", "practice", [](const auto& f) { return f.P; });
+    to.push_back({{Kind::text, "rotation", "rotation that gives C; blank: a figure or a map"},
+                  [](const FieldResult& f) { return FieldValue(f.rotation); }});
+    const auto of_tests = [](const FieldResult& f, double value) {
+        return f.structure ? std::optional(value) : std::nullopt;
+    };
+    real_maybe("m", "structure factor of the soil tests, in loss and tons",
+               [=](const auto& f) { return of_tests(f, watershed::times_of(f)); });
+    real_maybe("m_low", "low end of m, 80 %",
+               [](const auto& f) { return f.structure ? std::optional(f.structure->low_80) : std::nullopt; });
+    real_maybe("m_high", "high end of m, 80 %",
+               [](const auto& f) { return f.structure ? std::optional(f.structure->high_80) : std::nullopt; });
+    real_maybe("loss_no_m", "mean yearly loss without the soil tests, t/(ha yr)",
+               [=](const auto& f) { return of_tests(f, f.on_grid.mean / watershed::times_of(f)); });
     to.push_back({{Kind::text, "soil", "map unit on most of its ground"},
                   [](const FieldResult& f) { return FieldValue(f.main_soil); }});
-}
-
-std::string remarks_of(const FieldResult& field) {
-    std::string remarks;
-    for (const source::Remark& remark : field.remarks) remarks += (remarks.empty() ? "" : " ") + remark.text;
-    return remarks;
 }
 
 std::vector<Column> columns_of(const WatershedResult& result) {
@@ -151,8 +158,8 @@ std::vector<Column> columns_of(const WatershedResult& result) {
     add_ranks(columns, result);
     add_figures(columns);
     add_other_ranks(columns, result);
-    columns.push_back(
-        {{Kind::text, "remarks", "what was noticed"}, [](const FieldResult& f) { return FieldValue(remarks_of(f)); }});
+    columns.push_back({{Kind::text, "remarks", "what was noticed"},
+                       [](const FieldResult& f) { return FieldValue(watershed::words_of_remarks(f)); }});
     columns.push_back(
         {{Kind::text, "left_out", "why the field has no figures"}, [](const FieldResult&) { return FieldValue(); }});
     return columns;

@@ -112,10 +112,27 @@ const units::Unit* unit_of(ClassTable& table, units::Kind kind, const std::strin
     return unit;
 }
 
+std::optional<double> percentage(ClassTable& table, std::size_t row, std::size_t column) {
+    if (column == ClassTable::none) return std::nullopt;
+    const auto written = table.number(row, column);
+    if (written && !(*written >= 0 && *written <= 100))
+        table.mistake(ClassTable::line(row), "range", fmt::format("{:g} % lies outside 0 to 100 %", *written));
+    return written;
+}
+
 struct Component {
     double share = 1;
     std::optional<double> K, T;
+    SoilWords words;
 };
+
+/// The mean by share of the components that have a K and this percentage.
+std::optional<double> mean_of(const std::vector<Component>& components, std::optional<double> SoilWords::*percentage) {
+    double with = 0, sum = 0;
+    for (const Component& one : components)
+        if (one.K && one.words.*percentage) with += one.share, sum += one.share * *(one.words.*percentage);
+    return with > 0 ? std::optional(sum / with) : std::nullopt;
+}
 
 SoilOfUnit as_one(const std::vector<Component>& components, Components how) {
     SoilOfUnit soil;
@@ -130,12 +147,15 @@ SoilOfUnit as_one(const std::vector<Component>& components, Components how) {
         if (largest == nullptr || one.share > largest->share) largest = &one;
     }
     soil.share_known = whole > 0 ? known / whole : 0;
+    if (largest != nullptr) soil.words = largest->words;
     if (how == Components::dominant) {
         soil.K = *largest->K;
         soil.tolerance = largest->T;
     } else {
         soil.K = K / known;
         if (with_T > 0) soil.tolerance = T / with_T;
+        soil.words.clay_pct = mean_of(components, &SoilWords::clay_pct);
+        soil.words.organic_matter_pct = mean_of(components, &SoilWords::organic_matter_pct);
     }
     return soil;
 }
@@ -150,6 +170,8 @@ SoilTable read_soil_table(const std::string& path, const std::string& unit, Comp
     const units::Unit* K_unit = unit_of(table, units::Kind::erodibility, K_heading, unit, "erodibility");
     const units::Unit* T_unit =
         T == ClassTable::none ? nullptr : unit_of(table, units::Kind::soil_loss, T_heading, "", "tolerance");
+    const std::size_t clay = table.column("clay"), organic = table.column("organic matter"),
+                      texture = table.column("texture");
     table.throw_if_any();
 
     std::map<std::string, std::vector<Component>> units_found;
@@ -181,6 +203,9 @@ SoilTable read_soil_table(const std::string& path, const std::string& unit, Comp
                                               "t/ha)",
                                               *written, T_unit->symbol));
             }
+        one.words.clay_pct = percentage(table, row, clay);
+        one.words.organic_matter_pct = percentage(table, row, organic);
+        if (texture != ClassTable::none) one.words.texture = lower_case(table.cell(row, texture));
         units_found[name].push_back(one);
     }
     table.throw_if_any();
@@ -192,6 +217,13 @@ SoilTable read_soil_table(const std::string& path, const std::string& unit, Comp
             result.units[name] = as_one(components, how);
         else
             result.without_K.push_back(name);
+        if (any && how == Components::weighted && result.units[name].share_known < 0.995)
+            result.remarks.push_back(
+                {source::Weight::note, "soil-partly-known",
+                 fmt::format("Of map unit '{}' {:.0f} % by share has an erodibility and stands for "
+                             "the rest.",
+                             name, 100 * result.units[name].share_known),
+                 path});
     }
     return result;
 }

@@ -2,8 +2,8 @@
 /// factor of each class of a land cover map.
 ///
 /// CSV with a line of headings; the unit stands behind a heading ("erodibility US", "tolerance (t/ac)"). Soils: key,
-/// share (of the map unit, 1 where left out), erodibility, tolerance. Covers: class, name, C. Other columns are left
-/// alone. A cell left blank is no value, and never 0.
+/// share (of the map unit, 1 where left out), erodibility, tolerance, and for soil tests clay and organic matter in %
+/// and the texture. Covers: class, name, C. Other columns are left alone. A cell left blank is no value, and never 0.
 #pragma once
 
 #include <map>
@@ -21,11 +21,18 @@ enum class Components {
     weighted,  ///< the mean of all that have a K, by share
 };
 
+/// What a soil test is judged against.
+struct SoilWords {
+    std::optional<double> clay_pct, organic_matter_pct;
+    std::string texture;  ///< "silt loam"; empty: not known
+};
+
 /// A map unit as one soil.
 struct SoilOfUnit {
     double K = 0;                     ///< t ha h/(ha MJ mm)
     std::optional<double> tolerance;  ///< T, t/(ha yr)
     double share_known = 1;           ///< of the map unit's components, by share, with a K
+    SoilWords words;
 };
 
 struct SoilTable {

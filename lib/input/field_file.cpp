@@ -16,6 +16,7 @@
 #include "input/rotation_section.h"
 #include "input/slope_section.h"
 #include "input/soil_section.h"
+#include "input/test_file.h"
 #include "input/tests_section.h"
 #include "input/weather_section.h"
 
@@ -27,27 +28,6 @@ constexpr std::size_t most_fields = 2000;
 
 std::string short_name(const std::string& path) {
     return path == "-" ? "from standard input" : std::filesystem::path(path).filename().string();
-}
-
-/// `tests: bench-tests.yaml`: the same keys at the top of a file of their own, which may lie beside this one.
-void read_test_file(const Reader& reader, const Node& node, const std::string& path, loss::Field& field) {
-    const auto name = scalar_text(reader, node, "tests");
-    if (!name) return;
-    std::filesystem::path target(*name);
-    if (target.is_relative() && path != "-") target = std::filesystem::path(path).parent_path() / target;
-    try {
-        Document document(text_of_file(target.string(), true), target.string());
-        const Reader inside{document, "test file " + target.filename().string(), reader.remarks};
-        read_tests(Section(inside, "tests", &document.root()), field.texture_class, field);
-        reader.document.adopt(document.mistakes());
-    } catch (const InputError& error) {
-        for (const Diagnostic& found : error.diagnostics) {
-            if (found.place.line > 0)
-                reader.document.adopt({found});
-            else
-                reader.mistake(node.at, found.code, fmt::format("'{}': {}", *name, found.text));
-        }
-    }
 }
 
 const Node* part(const Node* mapping, std::string_view key) {
@@ -112,7 +92,8 @@ void read_sections(const Section& top, const Node& mapping, const Node* place, F
                     "'credits' is not given under 'cover', so C is taken as that of tilled ground. Say 'no-till' or "
                     "'reduced' if C credits it, or the soak test counts the same thing again");
     if (const Node* changes = top.find("changes")) read_changes(reader, *changes, field);
-    judge_weather(reader, weather, nodes.cover, field);
+    const Entry* rotation = entry_of(nodes.cover, "rotation");
+    judge_weather(reader, weather, rotation != nullptr ? rotation->at : Position{}, field);
     judge_rows(reader, nodes, field);
     if (nodes.cover != nullptr)
         judge_cover(reader, *nodes.cover, field.cover, field, field.slope.length_m, field.practice);

@@ -11,6 +11,8 @@
 #include "input/figure.h"
 #include "input/file_text.h"
 #include "input/watershed_layers.h"
+#include "input/watershed_rotations.h"
+#include "input/watershed_tests.h"
 
 namespace soilhold::input {
 
@@ -80,11 +82,13 @@ void read_sections(const Section& top, const Node& root, WatershedFile& file) {
     section("cover", "cover of a watershed", read_cover_map, nullptr);
     section("practice", "practice of a watershed", read_practice_map, nullptr);
     if (const Node* offered = top.find("offered")) read_offered(reader, *offered, file);
+    read_watershed_rotations(top, file);
+    read_watershed_tests(top, file);
     read_barriers(top, file);
-    if (!top.has("cover") && file.fields.cover.empty())
+    if (!top.has("cover") && file.fields.cover.empty() && file.fields.rotation.empty())
         reader.mistake(top.at(), "missing",
                        "The watershed has no cover factor C: give 'cover' ({factor: 0.2}, or rasters with classes), or "
-                       "the column of the fields that holds it, 'cover' in 'fields'");
+                       "the column of the fields that holds it, 'cover' or 'rotation' in 'fields'");
 }
 
 }  // namespace

@@ -13,6 +13,9 @@
 
 #include "input/class_table.h"
 #include "input/diagnostic.h"
+#include "input/yaml_document.h"
+#include "loss/field.h"
+#include "rotation/climate.h"
 #include "source/citation.h"
 #include "source/remark.h"
 
@@ -66,12 +69,13 @@ struct SoilsGiven {
     Components components = Components::dominant;
     std::optional<OneFigure> erodibility;  ///< K of the whole watershed, instead of a map; t ha h/(ha MJ mm)
     std::optional<OneFigure> tolerance;    ///< T where no column of the fields and no table gives it; t/(ha yr)
+    SoilWords whole;                       ///< of the one soil, beside `erodibility`
 };
 
 struct FieldsGiven {
     MapFile map;
-    std::string name, cover, practice, tillage, tolerance;  ///< columns; empty: none
-    double tolerance_unit = 1;                              ///< t/(ha yr) in a unit of its column
+    std::string name, cover, rotation, practice, tillage, tolerance, tests;  ///< columns; empty: none
+    double tolerance_unit = 1;                                               ///< t/(ha yr) in a unit of its column
 };
 
 struct CoverGiven {
@@ -79,6 +83,7 @@ struct CoverGiven {
     std::vector<MapFile> rasters;                ///< of C, or of classes: one a year
     std::map<std::int32_t, CoverClass> classes;  ///< empty: the rasters hold C itself
     std::string classes_path;
+    std::optional<structure::Credited> credits;  ///< what C of a figure, column, raster or class credits
 };
 
 struct PracticeGiven {
@@ -86,11 +91,30 @@ struct PracticeGiven {
     std::optional<MapFile> raster;
 };
 
+/// A rotation that fields and practices name.
+struct NamedRotation {
+    std::string name;
+    loss::RotationGiven grown;
+};
+
+/// A field whose soil was tested.
+struct TestedField {
+    std::string field;  ///< its name in the outlines
+    std::string file;   ///< of the tests, as written
+    std::string soil;   ///< the map unit that was tested; empty: the main soil of the field
+    soiltest::Record record;
+    Place named_at;
+    std::string source_line;
+    source::Remarks remarks;  ///< of the test file, with their places
+};
+
 /// A practice that a field could take up.
 struct Offered {
     std::string name;
-    std::optional<double> cover_factor;     ///< C with it
-    std::optional<double> times;            ///< or C times this
+    std::optional<double> cover_factor;  ///< C with it
+    std::optional<double> times;         ///< or C times this
+    std::string rotation;                ///< or the C of this rotation of the list
+    Position rotation_at;
     std::optional<double> practice_factor;  ///< P with it; none: as now
     source::Origin origin;
 };
@@ -109,6 +133,9 @@ struct WatershedFile {
     SoilsGiven soils;
     FieldsGiven fields;
     CoverGiven cover;
+    std::vector<NamedRotation> rotations;
+    rotation::Weather weather;  ///< that the rotations' calendars need; its R is that of `rain`
+    std::vector<TestedField> tests;
     PracticeGiven practice;
     std::vector<Offered> offered;
     std::vector<MapFile> barriers;

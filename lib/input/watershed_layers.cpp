@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <filesystem>
@@ -197,6 +198,14 @@ void read_soils(const Section& section, WatershedFile& file) {
         if (!(T->stated.value > 0) || T->stated.value > 50)
             reader.mistake(T->at, "range", "T lies between 1 and 5 t/ac (2 and 11 t/ha)");
     }
+    for (const auto& [key, to] :
+         {std::pair{"clay", &soils.whole.clay_pct}, std::pair{"organic matter", &soils.whole.organic_matter_pct}})
+        *to = percent(section, key);
+    soils.whole.texture = column(section, "texture");
+    if (section.has("file"))
+        for (const std::string_view key : {"clay", "organic matter", "texture"})
+            if (const Node* node = section.find(key))
+                reader.mistake(node->at, "one-of", fmt::format("With a soil map, '{}' is a column of its table", key));
     if (!section.has("file")) return;
     const auto table = map_file(section, "table", file.path);
     if (!section.has("table"))
@@ -224,9 +233,11 @@ void read_field_map(const Section& section, WatershedFile& file) {
     fields.map.layer = column(section, "layer");
     fields.name = column(section, "name");
     fields.cover = column(section, "cover");
+    fields.rotation = column(section, "rotation");
     fields.practice = column(section, "practice");
     fields.tillage = column(section, "tillage");
     fields.tolerance = column(section, "tolerance");
+    fields.tests = column(section, "soil tests");
     const Node* unit = section.find("tolerance unit");
     if (unit != nullptr) {
         const auto symbol = scalar_text(reader, *unit, "tolerance unit");
@@ -248,6 +259,9 @@ void read_cover_map(const Section& section, WatershedFile& file) {
     cover.factor = one_factor(section, "factor", 1.2);
     cover.rasters = map_files(section, section.has("rasters") ? "rasters" : "raster", file.path);
     for (MapFile& raster : cover.rasters) raster.crs = column(section, "crs");
+    static constexpr auto credits = std::to_array<std::string_view>({"tilled", "reduced", "no-till"});
+    if (const auto word = section.word("credits", credits))
+        cover.credits = static_cast<structure::Credited>(std::ranges::find(credits, *word) - credits.begin());
     const auto classes = map_file(section, "classes", file.path);
     if (!classes) return;
     cover.classes_path = classes->path;
@@ -298,15 +312,20 @@ void read_offered(const Reader& reader, const Node& list, WatershedFile& file) {
         one.name = section.text("practice").value_or("");
         if (!section.has("practice"))
             reader.mistake(item.at, "missing", "This practice has no name: begin it with 'practice: ...'");
-        if (section.has("cover factor") && section.has("times"))
-            reader.mistake(item.at, "one-of", "Give the 'cover factor' that it has, or the 'times' it makes of C");
+        if (int(section.has("cover factor")) + int(section.has("times")) + int(section.has("rotation")) > 1)
+            reader.mistake(item.at, "one-of",
+                           "Give the 'cover factor' that it has, the 'times' it makes of C, or its 'rotation'; one of "
+                           "them");
         one.cover_factor = factor_in(section, "cover factor", 1.2);
         one.times = factor_in(section, "times", 10);
+        one.rotation = section.text("rotation").value_or("");
+        if (!one.rotation.empty()) one.rotation_at = section.find("rotation")->at;
         one.practice_factor = factor_in(section, "practice factor", 1);
-        if (!section.has("cover factor") && !section.has("times") && !section.has("practice factor"))
+        if (!section.has("cover factor") && !section.has("times") && !section.has("rotation") &&
+            !section.has("practice factor"))
             reader.mistake(item.at, "missing",
-                           "Say what it does: 'cover factor' (C with it), 'times' (C times this) or 'practice factor' "
-                           "(P with it)");
+                           "Say what it does: 'cover factor' (C with it), 'times' (C times this), 'rotation' (one of "
+                           "the list) or 'practice factor' (P with it)");
         one.origin = {reader.default_from, "", source::Standing::users_figure};
         if (const auto from = section.text("from")) one.origin.from = *from;
         for (const Offered& other : file.offered)

@@ -165,7 +165,7 @@ void read_weather(const Section& weather, loss::Field& field) {
     read_erosivity_calendar(weather, field);
 }
 
-void judge_weather(const Reader& reader, const Node* node, const Node* cover, loss::Field& field) {
+void judge_weather(const Reader& reader, const Node* node, Position rotation, loss::Field& field) {
     const bool changes = std::any_of(field.changes.begin(), field.changes.end(),
                                      [](const loss::Change& change) { return change.rotation.has_value(); });
     if (!field.rotation && !changes) return;
@@ -181,8 +181,7 @@ void judge_weather(const Reader& reader, const Node* node, const Node* cover, lo
             weather.erosivity_origin = field.rain.gauge->record;
         }
     }
-    const Entry* rotation = entry_of(cover, "rotation");
-    const Position at = node != nullptr ? node->at : rotation != nullptr ? rotation->at : Position{};
+    const Position at = node != nullptr ? node->at : rotation;
     // What was written and can't be used has been told.
     if (!weather.month_temperature_C && !weather.half_month_temperature_C && !weather.mean_temperature_C &&
         entry_of(node, "temperature") == nullptr)

@@ -16,7 +16,8 @@ void read_weather(const Section& weather, loss::Field& field);
 
 /// Where the field or a change of it has a rotation: takes from the field's rain what the weather lacks, says what is
 /// still missing, and places what the calendar's weather has to remark.
-/// @param weather, cover  as the field says them; either may be nullptr
-void judge_weather(const Reader& reader, const Node* weather, const Node* cover, loss::Field& field);
+/// @param weather  as the field says it, or nullptr
+/// @param rotation  where the rotation stands, for what is said where there is no weather
+void judge_weather(const Reader& reader, const Node* weather, Position rotation, loss::Field& field);
 
 }  // namespace soilhold::input

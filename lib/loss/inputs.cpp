@@ -9,26 +9,6 @@ namespace soilhold::loss {
 
 namespace {
 
-/// @param calendar  of the field as farmed now, where C comes from one
-structure::StructureFactor structure_of(const Field& field, const soiltest::Summary& tests, double erodibility_si,
-                                        const std::optional<rotation::RotationCover>& calendar) {
-    structure::StructureFactor none;
-    if (field.tests.empty()) {
-        none.why_not = "no soil test was made on this field";
-        return none;
-    }
-    if (!field.use_tests) {
-        none.why_not = "the field file turns the structure factor off";
-        return none;
-    }
-    const structure::Soil soil{field.soil.clay_pct, field.soil.organic_matter_pct,
-                               erodibility_si / units::erodibility_si_per_us, field.texture_class};
-    const auto mode = calendar || field.cover.holds_prior_land_use() ? structure::CountingMode::credited
-                                                                     : structure::CountingMode::cover_only;
-    return structure::structure_factor(tests, soil, field.credited, mode, field.reference,
-                                       calendar ? std::optional(calendar->calendar.credited_share) : std::nullopt);
-}
-
 /// What is said of a change; what was said of the field already isn't said again.
 void append(source::Remarks& to, const source::Remarks& from, const source::Remarks& said = {}) {
     for (const source::Remark& remark : from)
@@ -94,6 +74,25 @@ PracticeInputs after(const Change& change, const Field& field, const PracticeInp
 }
 
 }  // namespace
+
+structure::StructureFactor structure_of(const Field& field, const soiltest::Summary& tests, double erodibility_si,
+                                        const std::optional<rotation::RotationCover>& calendar) {
+    structure::StructureFactor none;
+    if (field.tests.empty()) {
+        none.why_not = "no soil test was made on this field";
+        return none;
+    }
+    if (!field.use_tests) {
+        none.why_not = "the field file turns the structure factor off";
+        return none;
+    }
+    const structure::Soil soil{field.soil.clay_pct, field.soil.organic_matter_pct,
+                               erodibility_si / units::erodibility_si_per_us, field.texture_class};
+    const auto mode = calendar || field.cover.holds_prior_land_use() ? structure::CountingMode::credited
+                                                                     : structure::CountingMode::cover_only;
+    return structure::structure_factor(tests, soil, field.credited, mode, field.reference,
+                                       calendar ? std::optional(calendar->calendar.credited_share) : std::nullopt);
+}
 
 double slope_factor_of(const FieldInputs& inputs, const PracticeInputs& practice, double length_m, double gradient) {
     return practice.cut

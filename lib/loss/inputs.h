@@ -39,6 +39,11 @@ struct FieldInputs {
 /// @throws std::invalid_argument when R, K or C has no description at all (the reader of the file sees to it)
 FieldInputs inputs_of(const Field& field);
 
+/// m of a field as farmed now: judged against what its C already counts, so that nothing counts twice.
+/// @param calendar  where C is worked through a rotation; it says by itself how much rest C credits
+structure::StructureFactor structure_of(const Field& field, const soiltest::Summary& tests, double erodibility_si,
+                                        const std::optional<rotation::RotationCover>& calendar);
+
 /// A = R K m LS C P at the central values, t/(ha yr).
 double central_loss(const FieldInputs& inputs, const PracticeInputs& practice);
 

@@ -10,6 +10,7 @@
 
 #include "report/cautions.h"
 #include "report/columns.h"
+#include "report/watershed_practices.h"
 #include "units/printing.h"
 
 namespace soilhold::report {
@@ -290,12 +291,13 @@ std::string watershed_text(const WatershedResult& result, units::System system, 
         text += fmt::format("\nTheir places by each way to rank (chance to be among the first {})\n", result.visits);
         text += table_of_places(result);
     }
+    text += rotations_text(result) + soil_tests_text(result, system);
     text += gaps(result) + repairs(result) + sources(result);
     text += "\nBefore you use this\n";
     for (const std::string& caution : cautions()) text += wrapped(caution, "  - ", "    ");
     text += wrapped(
-        "The chances hold the doubt of C, P, LS and K, and of the share that reaches a channel; R is shared by "
-        "all fields and left out.",
+        "The chances hold the doubt of C, P, LS and K, of m where soil was tested, and of the share that reaches a "
+        "channel; R is shared by all fields and left out.",
         "  - ", "    ");
     if (!files.empty()) text += "\n";
     for (const std::string& file : files) text += fmt::format("wrote {}\n", file);

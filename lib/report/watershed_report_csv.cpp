@@ -82,6 +82,16 @@ void add_factors(Columns& to, units::System system) {
         {"LS", [](const auto& f) { return number(f.LS); }},
         {"C", [](const auto& f) { return number(f.C); }},
         {"P", [](const auto& f) { return number(f.P); }},
+        {"rotation", [](const auto& f) { return csv_cell(f.rotation); }},
+        {"m", [](const auto& f) { return f.structure ? number(f.structure->m) : ""; }},
+        {"m_low", [](const auto& f) { return f.structure ? number(f.structure->low_80) : ""; }},
+        {"m_high", [](const auto& f) { return f.structure ? number(f.structure->high_80) : ""; }},
+        {system == units::System::us ? "loss_without_tests_t_ac" : "loss_without_tests_t_ha",
+         [=](const auto& f) {
+             return f.structure
+                        ? number(units::in_unit(Kind::soil_loss, f.on_grid.mean / watershed::times_of(f), system))
+                        : "";
+         }},
         {"soil", [](const auto& f) { return csv_cell(f.main_soil); }},
         {"gap_share", [](const auto& f) { return number(f.on_grid.gap_share); }},
         {"lacks", [](const auto& f) { return csv_cell(watershed::lacks_of(f)); }}};
@@ -108,12 +118,7 @@ Columns columns_of(const WatershedResult& result, units::System system) {
         columns.push_back({"tie_group_by_" + name, of_rank(by, &Rank::tie_group)});
     }
     columns.push_back({"left_out_because", [](const auto&) { return std::string(); }});
-    columns.push_back({"remarks", [](const auto& f) {
-                           std::string remarks;
-                           for (const source::Remark& remark : f.remarks)
-                               remarks += (remarks.empty() ? "" : " ") + remark.text;
-                           return csv_cell(remarks);
-                       }});
+    columns.push_back({"remarks", [](const auto& f) { return csv_cell(watershed::words_of_remarks(f)); }});
     return columns;
 }
 

@@ -40,6 +40,37 @@ ordered_json missing_json(const std::array<double, 5>& shares) {
     return missing;
 }
 
+/// What the soil tests of a field say; its loss and tons are with this m.
+ordered_json structure_json(const watershed::FieldResult& field) {
+    const watershed::FieldStructure& found = *field.structure;
+    return {{"m", found.m},
+            {"low", found.low_80},
+            {"high", found.high_80},
+            {"loss_without_tests", field.on_grid.mean / found.m},
+            {"tons_without_tests", field.on_grid.total_t / found.m},
+            {"stable_pct", maybe(found.W)},
+            {"expected_pct", maybe(found.W_ref)},
+            {"file", found.file},
+            {"soil", found.soil},
+            {"why_not", found.why_not.empty() ? ordered_json(nullptr) : ordered_json(found.why_not)},
+            {"remarks", remarks_json(found.remarks)}};
+}
+
+ordered_json rotations_json(const watershed::WatershedResult& result) {
+    ordered_json list = ordered_json::array();
+    for (const watershed::RotationWorked& one : result.rotations)
+        list.push_back({{"name", one.name},
+                        {"rotation", one.words},
+                        {"years", one.cover.calendar.years},
+                        {"cover_factor", one.cover.C.central},
+                        {"low", one.low_80},
+                        {"high", one.high_80},
+                        {"fields", one.fields},
+                        {"source", one.cover.C.origin.from},
+                        {"standing", source::words_for(one.cover.C.origin.standing)}});
+    return list;
+}
+
 ordered_json field_json(const watershed::FieldResult& field) {
     const watershed::FieldOnGrid& grid = field.on_grid;
     ordered_json one;
@@ -52,6 +83,8 @@ ordered_json field_json(const watershed::FieldResult& field) {
     one["missing"] = missing_json(field.missing);
     one["factors"] = {{"R", field.R}, {"K", field.K}, {"LS", field.LS}, {"C", field.C}, {"P", field.P}};
     one["main_soil"] = field.main_soil;
+    one["rotation"] = field.rotation.empty() ? ordered_json(nullptr) : ordered_json(field.rotation);
+    one["structure"] = field.structure ? structure_json(field) : ordered_json(nullptr);
     one["loss"] = grid.mean;
     one["tons"] = grid.total_t;
     one["tolerance"] = maybe(field.tolerance);
@@ -77,7 +110,10 @@ ordered_json field_json(const watershed::FieldResult& field) {
         const auto& share = field.delivery[static_cast<std::size_t>(relation)];
         one["share_delivered"][watershed::delivery_names[static_cast<std::size_t>(relation)]] = maybe(share);
     }
-    one["log_sd"] = {{"own", field.own_log_sd}, {"soil", field.group_log_sd}, {"delivery", field.delivery_log_sd}};
+    one["log_sd"] = {{"own", field.own_log_sd},
+                     {"soil", field.group_log_sd},
+                     {"rotation", field.rotation_log_sd},
+                     {"delivery", field.delivery_log_sd}};
     one["ranks"] = ordered_json::object();
     for (std::size_t i = 0; i < field.ranks.size(); ++i)
         one["ranks"][criterion_keys[i]] = field.ranks[i] ? rank_json(*field.ranks[i]) : ordered_json(nullptr);
@@ -173,13 +209,17 @@ std::string watershed_json(const watershed::WatershedResult& result, std::string
     json["overlaps"] = ordered_json::array();
     for (const watershed::SharedGround& shared : result.overlaps)
         json["overlaps"].push_back({{"one", shared.one}, {"other", shared.other}, {"area_ha", shared.area_ha}});
+    json["rotations"] = rotations_json(result);
     json["offered"] = ordered_json::array();
     for (const watershed::Practice& practice : result.offered)
-        json["offered"].push_back({{"name", practice.name},
-                                   {"cover_factor", maybe(practice.cover_factor)},
-                                   {"times", maybe(practice.times)},
-                                   {"practice_factor", maybe(practice.practice_factor)},
-                                   {"source", practice.origin.from}});
+        json["offered"].push_back(
+            {{"name", practice.name},
+             {"cover_factor", maybe(practice.cover_factor)},
+             {"times", maybe(practice.times)},
+             {"rotation",
+              practice.rotation ? ordered_json(result.rotations[*practice.rotation].name) : ordered_json(nullptr)},
+             {"practice_factor", maybe(practice.practice_factor)},
+             {"source", practice.origin.from}});
     json["sources"] = ordered_json::array();
     for (const watershed::MapSource& one : result.sources)
         json["sources"].push_back({{"what", one.what},

@@ -46,12 +46,66 @@ struct Sums {
     double valued = 0, R = 0, K = 0, LS = 0, C = 0, P = 0;
     double with_T = 0, T = 0;
     double loss = 0;             ///< of R K LS C P
-    double bare = 0, RKLSP = 0;  ///< R K LS, and with P
+    double bare = 0, RKLSP = 0;  ///< R K LS m, and with P
     double RKLSC = 0;
     double way = 0, way_loss = 0, with_way = 0, delivered = 0;
     std::array<double, 5> missing{};
     std::map<std::int32_t, double> by_soil;
 };
+
+/// C of its own, by figure or by rotation.
+std::optional<double> own_cover(const FieldGiven& given, const FieldSettings& settings) {
+    return given.rotation ? std::optional(settings.rotations[*given.rotation].cover.C.central) : given.C;
+}
+
+/// The field's ground by soil, as share of all that has one.
+std::map<std::int32_t, double> soils_of(const Layers& layers, const Window& window) {
+    std::map<std::int32_t, double> shares;
+    double whole = 0;
+    for (const Share& run : window.shares)
+        for (std::int64_t i = 0; i < run.cells; ++i) {
+            const std::int32_t soil = layers.soils.at(window.row + run.row, window.column + run.column + i);
+            if (soil >= 0) shares[soil] += run.share, whole += run.share;
+        }
+    for (auto& [soil, share] : shares) share /= whole;
+    return shares;
+}
+
+/// m of a field whose soil was tested, by the soil of the test or else its main one.
+void find_structure(FieldResult& field, const Layers& layers, const FieldGiven& given, const Window& window,
+                    const FieldSettings& settings) {
+    const input::TestedField& tests = *given.tests;
+    const auto shares = soils_of(layers, window);
+    const auto main = std::ranges::max_element(shares, {}, [](const auto& soil) { return soil.second; });
+    const auto named = std::ranges::find_if(shares, [&](const auto& soil) {
+        return layers.soils.list[static_cast<std::size_t>(soil.first)].key == tests.soil;
+    });
+    const auto judged = tests.soil.empty() || !layers.soils.grid ? main : named;
+    if (judged == shares.end()) {
+        field.structure = FieldStructure{};
+        field.structure->file = tests.file;
+        field.structure->soil = tests.soil;
+        field.structure->why_not = tests.soil.empty() ? "no soil of the field is known"
+                                                      : "the tests were made on map unit '" + tests.soil +
+                                                            "', of which this field has none with an erodibility";
+    } else {
+        const Soil& soil = layers.soils.list[static_cast<std::size_t>(judged->first)];
+        field.structure = structure_of_field(
+            tests, soil, given.rotation ? &settings.rotations[*given.rotation] : nullptr, settings.credits);
+        if (judged->second < 0.5 && field.structure->why_not.empty())
+            field.structure->remarks.push_back(
+                {source::Weight::caution, "test-other-soil",
+                 fmt::format("The soil tests of '{}' are judged by map unit '{}', which is {:.0f} % of its ground; m "
+                             "is used on all of it.",
+                             given.polygon.name, soil.key, 100 * judged->second),
+                 tests.file});
+    }
+    if (!field.structure->why_not.empty())
+        field.structure->remarks.push_back(
+            {source::Weight::caution, "tests-unused",
+             fmt::format("The soil tests of '{}' change nothing: {}.", given.polygon.name, field.structure->why_not),
+             tests.file});
+}
 
 void add_cell(Sums& sums, const Layers& layers, const CellFactors& cell, float way, std::int32_t soil, double share) {
     sums.area += share;
@@ -69,9 +123,10 @@ void add_cell(Sums& sums, const Layers& layers, const CellFactors& cell, float w
     const double R = cell.R, K = cell.K, LS = cell.LS, C = cell.C, P = cell.P;
     sums.R += share * R, sums.K += share * K, sums.LS += share * LS, sums.C += share * C, sums.P += share * P;
     sums.loss += share * loss;
-    sums.bare += share * R * K * LS;
-    sums.RKLSP += share * R * K * LS * P;
-    sums.RKLSC += share * R * K * LS * C;
+    const double bare = R * K * LS * static_cast<double>(cell.m);
+    sums.bare += share * bare;
+    sums.RKLSP += share * bare * P;
+    sums.RKLSC += share * bare * C;
     if (std::isnan(way)) return;
     sums.with_way += share;
     sums.way += share * static_cast<double>(way);
@@ -91,14 +146,17 @@ double left_with(const Practice& practice, const Sums& sums) {
     return with / sums.loss;
 }
 
+/// What the calendar of a rotation says of the doubt of C stands in `shared`.
 void find_doubts(FieldResult& field) {
     const auto sd = [](double value, const char* kind) {
         return spread::log_sd(spread::with_spread({value, {}, {}}, kind));
     };
-    const double cover = field.C > 0 ? sd(field.C, field.C < 0.1 ? "cover-given-low" : "cover-given") : 0;
+    field.cover_log_sd =
+        field.C > 0 && field.rotation.empty() ? sd(field.C, field.C < 0.1 ? "cover-given-low" : "cover-given") : 0;
     const double practice = field.P > 0 && field.P != 1 ? sd(field.P, "practice") : 0;
     const double slope = field.LS > 0 ? sd(field.LS, "slope-factor-grid") : 0;
-    field.own_log_sd = std::hypot(cover, practice, slope);
+    field.rest_log_sd = std::hypot(practice, slope, field.structure ? field.structure->log_sd : 0);
+    field.own_log_sd = std::hypot(field.cover_log_sd, field.rest_log_sd);
     field.group_log_sd = field.K > 0 ? sd(field.K, "erodibility-survey") : 0;
 }
 
@@ -126,6 +184,23 @@ void find_delivery(FieldResult& field, const Sums& sums, const Ways& ways, Deliv
     field.delivery_log_sd = delivery_log_sd();
 }
 
+void find_avoidable(FieldResult& field, const FieldGiven& given, const Sums& sums, const FieldSettings& settings) {
+    double least = 1;
+    const Practice* best = nullptr;
+    for (const Practice& practice : settings.offered) {
+        // Its own rotation changes nothing by itself; rounding must not call that a gain.
+        if (practice.rotation && practice.rotation == given.rotation && !practice.practice_factor) continue;
+        const double left = left_with(practice, sums);
+        if (left < least) least = left, best = &practice;
+    }
+    field.avoidable_t = field.on_grid.total_t * (1 - least);
+    if (best == nullptr) return;
+    field.best_practice = best->name;
+    if (!best->rotation) return;
+    // The calendar's errors are those of both rotations: they must cancel in what is avoided as far as they agree.
+    field.taken = Taken{field.on_grid.total_t * least, field.cover_log_sd, settings.rotations[*best->rotation].doubts};
+}
+
 FieldResult worked(const Layers& layers, const Ways& ways, const raster::Placement& placement, const FieldGiven& given,
                    const Window& window, const FieldSettings& settings) {
     FieldResult field;
@@ -135,12 +210,20 @@ FieldResult worked(const Layers& layers, const Ways& ways, const raster::Placeme
     field.parts = given.polygon.parts;
     field.area_ha = given.polygon.area_m2 / 10000;
     field.remarks = given.polygon.remarks;
+    const auto C = own_cover(given, settings);
+    if (given.rotation) {
+        const RotationWorked& rotation = settings.rotations[*given.rotation];
+        field.rotation = rotation.name;
+        field.rotation_log_sd = spread::log_sd(rotation.cover.C);
+        field.shared = rotation.doubts;
+    }
+    if (given.tests) find_structure(field, layers, given, window, settings);
     Sums sums;
     terrain::Grid<float> loss(window.shape, terrain::no_value);
     for (const Share& run : window.shares)
         for (std::int64_t i = 0; i < run.cells; ++i) {
             const std::int64_t row = window.row + run.row, column = window.column + run.column + i;
-            const CellFactors cell = cell_factors(layers, row, column, given.C, given.P);
+            const CellFactors cell = cell_factors(layers, row, column, C, given.P, times_of(field));
             loss(run.row, run.column + i) = cell.loss();
             add_cell(sums, layers, cell, ways.to_channel_m(row, column), layers.soils.at(row, column), run.share);
         }
@@ -159,16 +242,9 @@ FieldResult worked(const Layers& layers, const Ways& ways, const raster::Placeme
     const auto main = std::ranges::max_element(sums.by_soil, {}, [](const auto& soil) { return soil.second; });
     field.main_soil = layers.soils.list[static_cast<std::size_t>(main->first)].key;
     if (field.tolerance && *field.tolerance > 0) field.times_T = field.on_grid.mean / *field.tolerance;
-    if (!settings.offered.empty()) {
-        double least = 1;
-        for (const Practice& practice : settings.offered) {
-            const double left = left_with(practice, sums);
-            if (left < least) least = left, field.best_practice = practice.name;
-        }
-        field.avoidable_t = field.on_grid.total_t * (1 - least);
-    }
-    find_delivery(field, sums, ways, settings.delivery);
     find_doubts(field);
+    if (!settings.offered.empty()) find_avoidable(field, given, sums, settings);
+    find_delivery(field, sums, ways, settings.delivery);
     return field;
 }
 
@@ -176,6 +252,22 @@ FieldResult worked(const Layers& layers, const Ways& ways, const raster::Placeme
 std::string why_no_loss(const FieldResult& field) {
     const std::string lacks = lacks_of(field);
     return fmt::format("No cell of it has all factors; missing: {}.", lacks.empty() ? "cells" : lacks);
+}
+
+/// A field's value by a criterion with the doubts that move it.
+Ranked doubted(const FieldResult& field, Criterion by, double value, std::size_t group) {
+    const bool left = (by == Criterion::avoidable || by == Criterion::delivered) && field.taken;
+    const double delivery = by == Criterion::delivered ? field.delivery_log_sd : 0;
+    Ranked ranked{value,
+                  std::hypot(left ? field.rest_log_sd : field.own_log_sd, delivery),
+                  field.group_log_sd,
+                  group,
+                  field.shared,
+                  {}};
+    if (!left || !(*field.avoidable_t > 0)) return ranked;
+    ranked.taken = field.taken;
+    ranked.taken->value *= value / *field.avoidable_t;
+    return ranked;
 }
 
 void rank_all(std::vector<FieldResult>& fields, const FieldSettings& settings) {
@@ -187,10 +279,7 @@ void rank_all(std::vector<FieldResult>& fields, const FieldSettings& settings) {
         for (std::size_t i = 0; i < fields.size(); ++i) {
             const auto value = fields[i].value(criteria[c]);
             if (!value) continue;
-            const double own = criteria[c] == Criterion::delivered
-                                   ? std::hypot(fields[i].own_log_sd, fields[i].delivery_log_sd)
-                                   : fields[i].own_log_sd;
-            ranked.push_back({*value, own, fields[i].group_log_sd, groups.at(fields[i].main_soil)});
+            ranked.push_back(doubted(fields[i], criteria[c], *value, groups.at(fields[i].main_soil)));
             places.push_back(i);
         }
         if (ranked.empty()) continue;
@@ -226,6 +315,16 @@ std::string lacks_of(const FieldResult& field) {
     return lacks;
 }
 
+double times_of(const FieldResult& field) { return field.structure ? field.structure->m : 1; }
+
+std::string words_of_remarks(const FieldResult& field) {
+    std::string words;
+    for (const source::Remark& remark : field.remarks) words += (words.empty() ? "" : " ") + remark.text;
+    if (field.structure)
+        for (const source::Remark& remark : field.structure->remarks) words += (words.empty() ? "" : " ") + remark.text;
+    return words;
+}
+
 std::string words_of(Criterion criterion) {
     switch (criterion) {
         case Criterion::loss:
@@ -257,11 +356,13 @@ Fields work_fields(const Layers& layers, const Ways& ways, const raster::Placeme
     });
     Fields result;
     for (std::size_t i = 0; i < all.size(); ++i) {
-        if (given[i].C || given[i].P)
+        const auto C = own_cover(given[i], settings);
+        const double m = times_of(all[i]);
+        if (C || given[i].P || all[i].structure)
             for (const Share& run : windows[i].shares)
                 for (std::int64_t k = 0; k < run.cells && run.share >= 0.5; ++k) {
                     const std::int64_t row = windows[i].row + run.row, column = windows[i].column + run.column + k;
-                    map.loss(row, column) = cell_factors(layers, row, column, given[i].C, given[i].P).loss();
+                    map.loss(row, column) = cell_factors(layers, row, column, C, given[i].P, m).loss();
                 }
         if (all[i].on_grid.valued_ha > 0)
             result.fields.push_back(std::move(all[i]));

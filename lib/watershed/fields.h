@@ -1,7 +1,10 @@
 /// The fields of a watershed with what each loses, what could be avoided and what reaches a channel, ranked.
 ///
 /// A field's tons are summed by exact area with its own C and P (raster/shares.h). Its doubts for the ranking: R is
-/// shared by all and cancels; K moves with all fields of its main soil; C, P and the mean of LS are its own.
+/// shared by all and cancels; K moves with all fields of its main soil; C, P, the mean of LS and m of its soil tests
+/// are its own; C of a rotation moves with all rotations, part of the calendar by part (rotation_covers.h). Tests share
+/// part of their doubt too (reference, season), which this counts as a field's own: the ranking is rather less sure of
+/// tested fields than it could be.
 ///   times T    its mean loss over the T of its ground, by area
 ///   avoidable  its tons less those with the best practice on offer, at least 0
 ///   delivered  its avoidable tons that reach a channel, by one of four relations (delivery.h), with the doubt of the
@@ -22,8 +25,10 @@
 #include "source/remark.h"
 #include "watershed/delivery.h"
 #include "watershed/field_on_grid.h"
+#include "watershed/field_tests.h"
 #include "watershed/loss_map.h"
 #include "watershed/ranking.h"
+#include "watershed/rotation_covers.h"
 
 namespace soilhold::watershed {
 
@@ -41,6 +46,7 @@ struct Practice {
     std::optional<double> times;            ///< or C times this
     std::optional<double> practice_factor;  ///< P with it
     source::Origin origin;
+    std::optional<std::size_t> rotation{};  ///< whose C `cover_factor` is, in the settings' list
 };
 
 /// A field as its file gives it.
@@ -49,6 +55,8 @@ struct FieldGiven {
     std::optional<double> C, P;       ///< its own, instead of the layers'
     std::optional<double> tolerance;  ///< T, t/(ha yr)
     std::string tillage;
+    std::optional<std::size_t> rotation{};  ///< whose C it has, in the settings' list
+    std::optional<input::TestedField> tests{};
 };
 
 struct FieldResult {
@@ -60,6 +68,8 @@ struct FieldResult {
     raster::Point worst_at{};         ///< middle of its worst tenth, map coordinates
     std::string worst_where;          ///< the ninth of the field that this is: "north-west", "middle"
     std::string main_soil;
+    std::string rotation;                       ///< whose C it has; empty: a figure's, column's or layer's
+    std::optional<FieldStructure> structure;    ///< of a field whose soil was tested; all its tons are with this m
     double R = 0, K = 0, LS = 0, C = 0, P = 0;  ///< means by area where there is a loss
     std::optional<double> tolerance, times_T;
     std::string best_practice;                         ///< empty: none on offer lowers the loss
@@ -72,6 +82,10 @@ struct FieldResult {
     std::array<double, 5> missing{};  ///< share of its area on the grid that lacks each factor (factor_names)
     double own_log_sd = 0, group_log_sd = 0;
     double delivery_log_sd = 0;                ///< beside them, of what is delivered
+    double cover_log_sd = 0, rest_log_sd = 0;  ///< of its own: C where no rotation gives it, and all else
+    double rotation_log_sd = 0;                ///< of C from a calendar, shared part by part with all calendars
+    std::vector<SharedDoubt> shared;           ///< the same by part
+    std::optional<Taken> taken;                ///< tons that stay where the best practice is another rotation
     std::array<std::optional<Rank>, 5> ranks;  ///< by Criterion
     source::Remarks remarks;
 
@@ -91,6 +105,8 @@ struct FieldSettings {
     std::size_t draws = 1000;
     std::uint64_t seed = 1;
     int threads = 0;
+    std::vector<RotationWorked> rotations{};
+    std::optional<structure::Credited> credits{};  ///< what C that is no rotation's credits
 };
 
 struct Fields {
@@ -98,14 +114,20 @@ struct Fields {
     std::vector<raster::LeftOut> left_out;  ///< with the reason: on no cell that has a loss
 };
 
-/// @param map  loss by the layers alone; the cells that lie at least half in a field with a C or P of its own get that
-///             field's loss
+/// @param map  loss by the layers alone; the cells that lie at least half in a field with a C, P or m of its own get
+///             that field's loss
 /// @throws std::invalid_argument for grids of other shapes
 Fields work_fields(const Layers& layers, const Ways& ways, const raster::Placement& placement,
                    std::span<const FieldGiven> given, const FieldSettings& settings, LossMap& map);
 
 /// What a field lacks and on how much of its ground: "soil on 12 %, slope on 3 %"; empty for nothing.
 std::string lacks_of(const FieldResult& field);
+
+/// m of its soil tests, 1 without.
+double times_of(const FieldResult& field);
+
+/// All remarks of a field as one text.
+std::string words_of_remarks(const FieldResult& field);
 
 /// "tons", "t/ha", "times T", "avoidable tons", "avoidable tons that reach a channel".
 std::string words_of(Criterion criterion);

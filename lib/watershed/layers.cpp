@@ -6,13 +6,12 @@
 #include <cmath>
 #include <filesystem>
 #include <map>
-#include <set>
 
 #include "raster/layer.h"
 #include "raster/onto.h"
 #include "raster/raster_error.h"
 #include "raster/shares.h"
-#include "units/reading.h"
+#include "watershed/field_map.h"
 
 namespace soilhold::watershed {
 
@@ -72,18 +71,9 @@ SoilList listed(const input::SoilsGiven& given) {
     for (const auto& [key, unit] : given.table.units) {
         soils.place[key] = static_cast<std::int32_t>(soils.list.size());
         soils.list.push_back({key, static_cast<float>(unit.K),
-                              unit.tolerance ? static_cast<float>(*unit.tolerance) : terrain::no_value});
+                              unit.tolerance ? static_cast<float>(*unit.tolerance) : terrain::no_value, unit.words});
     }
     return soils;
-}
-
-std::string key_text(const raster::Attribute& attribute) {
-    if (const auto* text = std::get_if<std::string>(&attribute)) {
-        const auto first = text->find_first_not_of(' ');
-        return first == std::string::npos ? "" : text->substr(first, text->find_last_not_of(' ') - first + 1);
-    }
-    if (const auto* whole = std::get_if<std::int64_t>(&attribute)) return std::to_string(*whole);
-    return fmt::format("{:g}", std::get<double>(attribute));
 }
 
 /// Each cell gets the map unit that covers most of it; of equal ones the first in the file.
@@ -102,7 +92,7 @@ Grid<std::int32_t> soils_of_polygons(const input::SoilsGiven& given, const Place
         for (const source::Remark& remark : polygon.remarks)
             if (remark.code == "polygon-repaired") remarks.push_back(remark);
         const auto attribute = polygon.attributes.find(given.key);
-        const std::string key = attribute == polygon.attributes.end() ? "" : key_text(attribute->second);
+        const std::string key = attribute == polygon.attributes.end() ? "" : text_of(attribute->second);
         const std::int32_t soil = soils.of(key);
         double area = 0;
         for (const raster::Share& run : raster::area_shares(polygon.parts, placement)) {
@@ -159,7 +149,8 @@ Soils soils(const input::SoilsGiven& given, const Placement& placement, source::
     Soils result;
     if (given.erodibility) {
         result.list.push_back({"", static_cast<float>(given.erodibility->value),
-                               given.tolerance ? static_cast<float>(given.tolerance->value) : terrain::no_value});
+                               given.tolerance ? static_cast<float>(given.tolerance->value) : terrain::no_value,
+                               given.whole});
         result.origin = given.erodibility->origin;
         return result;
     }
@@ -278,46 +269,6 @@ void check_range(const Factor& factor, double most, const std::string& path) {
                             value, factor.symbol, most));
 }
 
-/// The number in a column of a field; none where it is blank.
-std::optional<double> number_in(const raster::Polygon& polygon, const std::string& column, const std::string& path,
-                                double most) {
-    if (column.empty()) return std::nullopt;
-    const auto found = polygon.attributes.find(column);
-    if (found == polygon.attributes.end()) return std::nullopt;
-    double value = std::nan("");
-    if (const auto* whole = std::get_if<std::int64_t>(&found->second)) value = static_cast<double>(*whole);
-    if (const auto* real = std::get_if<double>(&found->second)) value = *real;
-    if (const auto* text = std::get_if<std::string>(&found->second)) {
-        if (key_text(*text).empty()) return std::nullopt;
-        try {
-            value = units::read_number(key_text(*text));
-        } catch (const units::ReadingError&) {
-        }
-    }
-    if (!(value >= 0) || value > most)
-        throw raster::RasterError(path, "factor-range",
-                                  fmt::format("'{}' has '{}' in its column '{}', which takes a number from 0 to {:g}.",
-                                              polygon.name, key_text(found->second), column, most));
-    return value;
-}
-
-/// A column that no field has a value in is most often misspelt.
-void check_columns(const input::WatershedFile& file, const raster::Polygons& polygons) {
-    for (const std::string& column :
-         {file.fields.cover, file.fields.practice, file.fields.tillage, file.fields.tolerance}) {
-        if (column.empty()) continue;
-        std::set<std::string> have;
-        for (const raster::Polygon& polygon : polygons.polygons)
-            for (const auto& [name, value] : polygon.attributes) have.insert(name);
-        if (have.contains(column)) continue;
-        std::string list;
-        for (const std::string& name : have) list += (list.empty() ? "" : ", ") + name;
-        throw raster::RasterError(file.fields.map.path, "no-such-column",
-                                  fmt::format("no field has a value in a column '{}'; columns with values: {}.", column,
-                                              list.empty() ? "none" : list));
-    }
-}
-
 }  // namespace
 
 Layers read_layers(const input::WatershedFile& file, const Placement& placement, Grid<float> LS) {
@@ -330,31 +281,6 @@ Layers read_layers(const input::WatershedFile& file, const Placement& placement,
     if (!file.cover.rasters.empty()) check_range(layers.C, 1.2, file.cover.rasters.front().path);
     if (file.practice.raster) check_range(layers.P, 1, file.practice.raster->path);
     return layers;
-}
-
-FieldMap read_fields(const input::WatershedFile& file, const Placement& placement) {
-    raster::PolygonOptions options;
-    options.layer = file.fields.map.layer;
-    options.name_column = file.fields.name;
-    const std::string& path = file.fields.map.path;
-    raster::Polygons polygons = raster::read_polygons(path, placement, options);
-    check_columns(file, polygons);
-    FieldMap map;
-    map.left_out = std::move(polygons.left_out);
-    map.overlaps = std::move(polygons.overlaps);
-    for (raster::Polygon& polygon : polygons.polygons) {
-        FieldGiven field;
-        field.C = number_in(polygon, file.fields.cover, path, 1.2);
-        field.P = number_in(polygon, file.fields.practice, path, 1);
-        field.tolerance = number_in(polygon, file.fields.tolerance, path, 50 / file.fields.tolerance_unit);
-        if (field.tolerance) *field.tolerance *= file.fields.tolerance_unit;
-        if (!file.fields.tillage.empty())
-            if (const auto found = polygon.attributes.find(file.fields.tillage); found != polygon.attributes.end())
-                field.tillage = key_text(found->second);
-        field.polygon = std::move(polygon);
-        map.fields.push_back(std::move(field));
-    }
-    return map;
 }
 
 }  // namespace soilhold::watershed

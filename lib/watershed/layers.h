@@ -1,16 +1,11 @@
-/// The maps that a watershed file names, brought onto the grid of the heights: R, soils, C, P, and the fields with
-/// their columns.
+/// The maps that a watershed file names, brought onto the grid of the heights: R, soils, C and P.
 ///
 /// Cells get R between the four values around, classes by the nearest cell, C and P by the mean of what they cover,
 /// and the soil that covers most of them. What a map lacks here stays a gap and is said with its area.
 #pragma once
 
-#include <vector>
-
 #include "input/watershed_file.h"
 #include "raster/placement.h"
-#include "raster/polygons.h"
-#include "watershed/fields.h"
 #include "watershed/loss_map.h"
 
 namespace soilhold::watershed {
@@ -18,14 +13,5 @@ namespace soilhold::watershed {
 /// @param LS  of the cells of `placement`, NaN for none
 /// @throws raster::RasterError where a map can't be used
 Layers read_layers(const input::WatershedFile& file, const raster::Placement& placement, terrain::Grid<float> LS);
-
-struct FieldMap {
-    std::vector<FieldGiven> fields;
-    std::vector<raster::LeftOut> left_out;
-    std::vector<raster::Overlap> overlaps;  ///< places in `fields`
-};
-
-/// @throws raster::RasterError where the file can't be used, lacks a column, or a column holds no numbers
-FieldMap read_fields(const input::WatershedFile& file, const raster::Placement& placement);
 
 }  // namespace soilhold::watershed

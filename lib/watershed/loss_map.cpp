@@ -6,12 +6,14 @@
 namespace soilhold::watershed {
 
 CellFactors cell_factors(const Layers& layers, std::int64_t row, std::int64_t column, std::optional<double> C,
-                         std::optional<double> P) {
+                         std::optional<double> P, double m) {
     const std::int32_t soil = layers.soils.at(row, column);
     return {layers.R.at(row, column),
-            soil < 0 ? terrain::no_value : layers.soils.list[static_cast<std::size_t>(soil)].K, layers.LS(row, column),
+            soil < 0 ? terrain::no_value : layers.soils.list[static_cast<std::size_t>(soil)].K,
+            layers.LS(row, column),
             C ? static_cast<float>(*C) : layers.C.at(row, column),
-            P ? static_cast<float>(*P) : layers.P.at(row, column)};
+            P ? static_cast<float>(*P) : layers.P.at(row, column),
+            static_cast<float>(m)};
 }
 
 LossMap loss_map(const Layers& layers) {

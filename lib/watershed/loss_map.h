@@ -1,4 +1,5 @@
-/// The factors of the equation over a grid, and the loss of each cell: A = R K LS C P, t/(ha yr).
+/// The factors of the equation over a grid, and the loss of each cell: A = R K LS C P, t/(ha yr), times m of a field
+/// whose soil was tested.
 ///
 /// A factor is one figure, a grid, or a grid of classes that stand for figures (a soil's K). A cell that lacks any
 /// factor has no loss (NaN); how many lack which is counted.
@@ -10,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "input/class_table.h"
 #include "source/citation.h"
 #include "source/remark.h"
 #include "terrain/grid.h"
@@ -30,6 +32,7 @@ struct Soil {
     std::string key;
     float K = terrain::no_value;          ///< t ha h/(ha MJ mm)
     float tolerance = terrain::no_value;  ///< T, t/(ha yr)
+    input::SoilWords words{};             ///< for soil tests
 };
 
 struct Soils {
@@ -54,13 +57,15 @@ inline constexpr std::array<const char*, 5> factor_names{"rain", "soil", "slope"
 /// The factors of one cell; NaN for what it lacks.
 struct CellFactors {
     float R = 0, K = 0, LS = 0, C = 0, P = 0;
-    float loss() const { return R * K * LS * C * P; }
+    float m = 1;  ///< of the field's soil tests
+    float loss() const { return R * K * LS * C * P * m; }
     std::array<float, 5> all() const { return {R, K, LS, C, P}; }
 };
 
 /// @param C, P  of the field that the cell belongs to, instead of the layer's
+/// @param m     of that field
 CellFactors cell_factors(const Layers& layers, std::int64_t row, std::int64_t column, std::optional<double> C = {},
-                         std::optional<double> P = {});
+                         std::optional<double> P = {}, double m = 1);
 
 struct LossMap {
     terrain::Grid<float> loss;

@@ -7,6 +7,7 @@
 #include <stdexcept>
 
 #include "spread/independent.h"
+#include "spread/uncertain.h"
 
 namespace soilhold::watershed {
 
@@ -23,14 +24,52 @@ std::vector<std::uint32_t> by_value(std::span<const double> values) {
 void check(std::span<const Ranked> fields, const RankSettings& settings) {
     if (settings.draws < 1) throw std::invalid_argument("a ranking needs at least one draw");
     for (const Ranked& field : fields)
-        if (!std::isfinite(field.value) || !(field.own_log_sd >= 0) || !(field.group_log_sd >= 0))
+        if (!std::isfinite(field.value) || !(field.own_log_sd >= 0) || !(field.group_log_sd >= 0) ||
+            (field.taken && !(field.taken->whole_log_sd >= 0)))
             throw std::invalid_argument("a ranking needs finite values and doubts that are not negative");
+}
+
+/// Scores of each numbered source, drawn once.
+using Sources = std::map<std::size_t, std::vector<double>>;
+
+/// The factor by which shared doubts move a value in each draw.
+std::vector<double> moves(const std::vector<SharedDoubt>& shared, Sources& sources, const RankSettings& settings) {
+    constexpr std::uint64_t sources_begin = std::uint64_t{1} << 41;
+    std::vector<double> moved(settings.draws, 0.0);
+    for (const SharedDoubt& one : shared) {
+        auto [scores, fresh] = sources.try_emplace(one.source);
+        if (fresh)
+            scores->second = spread::independent_scores(sources_begin + one.source, settings.draws, settings.seed);
+        for (std::size_t i = 0; i < moved.size(); ++i) {
+            const double z = scores->second[i] / spread::score_of_stated_range;
+            moved[i] += z < 0 ? -z * one.low : z * one.high;
+        }
+    }
+    for (double& one : moved) one = std::exp(one);
+    return moved;
+}
+
+/// What is left of a whole in each draw, over the field's common doubts.
+std::vector<double> left(std::size_t f, const Ranked& field, Sources& sources, const RankSettings& settings) {
+    constexpr std::uint64_t wholes_begin = std::uint64_t{1} << 42;
+    std::vector<double> whole = moves(field.shared, sources, settings);
+    if (!field.taken) {
+        for (double& one : whole) one *= field.value;
+        return whole;
+    }
+    const std::vector<double> alone = spread::independent_scores(wholes_begin + f, settings.draws, settings.seed);
+    const std::vector<double> taken = moves(field.taken->shared, sources, settings);
+    for (std::size_t i = 0; i < whole.size(); ++i)
+        whole[i] = std::max(
+            0.0, (field.value + field.taken->value) * whole[i] * std::exp(field.taken->whole_log_sd * alone[i]) -
+                     field.taken->value * taken[i]);
+    return whole;
 }
 
 /// Values of all fields in all draws: [field][draw].
 std::vector<std::vector<float>> drawn(std::span<const Ranked> fields, const RankSettings& settings) {
     constexpr std::uint64_t groups_begin = std::uint64_t{1} << 40;
-    std::map<std::size_t, std::vector<double>> groups;
+    Sources groups, sources;
     std::vector<std::vector<float>> values;
     values.reserve(fields.size());
     for (std::size_t f = 0; f < fields.size(); ++f) {
@@ -39,9 +78,10 @@ std::vector<std::vector<float>> drawn(std::span<const Ranked> fields, const Rank
         auto [group, fresh] = groups.try_emplace(field.group);
         if (fresh)
             group->second = spread::independent_scores(groups_begin + field.group, settings.draws, settings.seed);
+        const std::vector<double> central = left(f, field, sources, settings);
         std::vector<float> column(settings.draws);
         for (std::size_t i = 0; i < column.size(); ++i)
-            column[i] = static_cast<float>(field.value *
+            column[i] = static_cast<float>(central[i] *
                                            std::exp(field.own_log_sd * own[i] + field.group_log_sd * group->second[i]));
         values.push_back(std::move(column));
     }

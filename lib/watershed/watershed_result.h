@@ -42,6 +42,7 @@ struct WatershedResult {
     Fields fields;
     std::vector<SharedGround> overlaps;
     std::vector<Practice> offered;
+    std::vector<RotationWorked> rotations;  ///< of the file's list, in its order
     Criterion rank_by = Criterion::tons;
     Delivery delivery = Delivery::distance;
     double largest_basin_km2 = 0;  ///< drained by the largest stream, for the relations by area

@@ -5,11 +5,13 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
+#include <set>
 
 #include "raster/height_unit.h"
 #include "raster/heights_file.h"
 #include "raster/raster_error.h"
 #include "terrain/flow_distance.h"
+#include "watershed/field_map.h"
 #include "watershed/layers.h"
 #include "watershed/slope_map.h"
 #include "watershed/watershed_memory.h"
@@ -79,11 +81,34 @@ Ground ground_of(const input::WatershedFile& file, int threads, const std::funct
     return ground;
 }
 
-std::vector<Practice> practices_of(const input::WatershedFile& file) {
+std::vector<Practice> practices_of(const input::WatershedFile& file, const std::vector<RotationWorked>& rotations) {
     std::vector<Practice> practices;
-    for (const input::Offered& one : file.offered)
-        practices.push_back({one.name, one.cover_factor, one.times, one.practice_factor, one.origin});
+    for (const input::Offered& one : file.offered) {
+        Practice practice{one.name, one.cover_factor, one.times, one.practice_factor, one.origin, {}};
+        for (std::size_t i = 0; i < rotations.size(); ++i)
+            if (!one.rotation.empty() && rotations[i].name == one.rotation) {
+                practice.rotation = i;
+                practice.cover_factor = rotations[i].cover.C.central;
+            }
+        practices.push_back(std::move(practice));
+    }
     return practices;
+}
+
+void count_fields(WatershedResult& result) {
+    for (RotationWorked& rotation : result.rotations) {
+        rotation.fields =
+            static_cast<std::size_t>(std::ranges::count(result.fields.fields, rotation.name, &FieldResult::rotation));
+        const bool offered = std::ranges::any_of(result.offered, [&](const Practice& practice) {
+            return practice.rotation && result.rotations[*practice.rotation].name == rotation.name;
+        });
+        if (rotation.fields == 0 && !offered)
+            result.remarks.push_back({source::Weight::note, "rotation-unused",
+                                      fmt::format("No field that is ranked names the rotation '{}', and no practice on "
+                                                  "offer does.",
+                                                  rotation.name),
+                                      result.file});
+    }
 }
 
 void add_sources(const input::WatershedFile& file, const Layers& layers, WatershedResult& result) {
@@ -114,6 +139,20 @@ void add_sources(const input::WatershedFile& file, const Layers& layers, Watersh
     }
     if (!file.cover.classes_path.empty())
         to.push_back({"C of the classes", short_name(file.cover.classes_path), layers.C.origin});
+    for (const RotationWorked& rotation : result.rotations)
+        to.push_back({fmt::format("C of the rotation '{}'", rotation.name), "", rotation.cover.C.origin});
+    if (!result.rotations.empty()) {
+        const auto& doubt = result.rotations.front().cover.C.spread_origin;
+        to.push_back({"doubt of C of rotations", "", doubt});
+    }
+    std::set<std::string> tested;
+    for (const FieldResult& field : result.fields.fields)
+        if (field.structure && field.structure->why_not.empty() && tested.insert(field.structure->file).second)
+            to.push_back({fmt::format("soil tests of '{}'", field.name),
+                          short_name(field.structure->file),
+                          {"tests made on the field", "", source::Standing::users_figure}});
+    if (!tested.empty())
+        to.push_back({"structure factor (m) of tested fields", "", source::origin_of("structure-factor")});
     const bool by_field = !file.fields.practice.empty();
     if (by_field)
         to.push_back({fmt::format("P, column '{}' of the fields", file.fields.practice), "", file.fields.map.origin});
@@ -164,6 +203,7 @@ WorkedWatershed worked(const input::WatershedFile& file, const WorkSettings& set
     result.remarks.insert(result.remarks.end(), layers.remarks.begin(), layers.remarks.end());
     reached(0.75);
     FieldMap fields = read_fields(file, result.placement);
+    result.remarks.insert(result.remarks.end(), fields.remarks.begin(), fields.remarks.end());
     reached(0.8);
     LossMap map = loss_map(layers);
     result.missing = map.missing;
@@ -173,7 +213,8 @@ WorkedWatershed worked(const input::WatershedFile& file, const WorkSettings& set
 
     result.name = file.name;
     result.file = short_name(file.path);
-    result.offered = practices_of(file);
+    result.rotations = work_rotations(file, layers.R, result.remarks);
+    result.offered = practices_of(file, result.rotations);
     result.rank_by = static_cast<Criterion>(file.rank_by);
     result.visits = settings.visits.value_or(file.visits);
     result.draws = settings.draws;
@@ -185,10 +226,11 @@ WorkedWatershed worked(const input::WatershedFile& file, const WorkSettings& set
                                    overlap.area_m2 / 10000});
     result.delivery = static_cast<Delivery>(file.delivery);
     result.largest_basin_km2 = ground.ways.largest_basin_km2;
-    const FieldSettings ranking{result.offered, result.delivery, result.visits,
-                                settings.draws, settings.seed,   settings.threads};
+    const FieldSettings ranking{result.offered, result.delivery,  result.visits,    settings.draws,
+                                settings.seed,  settings.threads, result.rotations, file.cover.credits};
     result.fields = work_fields(layers, ground.ways, result.placement, fields.fields, ranking, map);
     result.fields.left_out.insert(result.fields.left_out.begin(), fields.left_out.begin(), fields.left_out.end());
+    count_fields(result);
     add_sources(file, layers, result);
     done.classes = loss_classes(map.loss, layers, result.placement, fields.fields);
     reached(1);

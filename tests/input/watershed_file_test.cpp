@@ -223,6 +223,104 @@ TEST(WatershedFile, AllMistakesAreToldTogetherWithTheirPlace) {
     EXPECT_THAT(said, HasSubstr("basin.yaml:12:9: 'visits'"));
 }
 
+const std::string weather =
+    "weather: {temperature: {mean: 50 F, warmest above mean: 23 F}, rain: [58 mm, 49 mm, 61 mm, 66 mm, 82 mm, 94 mm, "
+    "101 mm, 96 mm, 83 mm, 71 mm, 68 mm, 60 mm]}\n";
+
+TEST(WatershedFile, RotationsAreThoseOfAFieldFile) {
+    const Beside beside;
+    const WatershedFile file = beside.read(
+        "watershed: Alder Run\nelevation: {file: heights.tif}\nrain: {erosivity: 175 US}\n"
+        "soils: {file: soils.gpkg, key: unit, table: soils.csv}\n"
+        "fields: {file: fields.gpkg, rotation: turn}\n" +
+        weather +
+        "rotations:\n"
+        "  - {name: plow, rotation: 'corn-soybean, fall plow', from: the office}\n"
+        "  - name: plow read\n"
+        "    rotation: {usual: 'corn-soybean, fall plow'}\n"
+        "    residue reading: {day: year 1 May 20, cover: 12 %}\n"
+        "offered:\n  - {practice: till no more, rotation: plow read}\n");
+    EXPECT_EQ(file.fields.rotation, "turn");
+    ASSERT_EQ(file.rotations.size(), 2U);
+    EXPECT_EQ(file.rotations[0].name, "plow");
+    EXPECT_EQ(file.rotations[0].grown.rotation.years, 2);
+    EXPECT_EQ(file.rotations[1].grown.reading->cover_pct, 12);
+    EXPECT_EQ(file.offered[0].rotation, "plow read");
+    EXPECT_NEAR(*file.weather.mean_temperature_C, 10, 1e-9);
+    EXPECT_EQ(file.weather.month_rain_mm->at(6), 101);
+}
+
+TEST(WatershedFile, MistakesOfRotationsHaveTheirPlace) {
+    const Beside beside;
+    const std::string said = beside.refusal(least +  // five lines
+                                            "cover: {factor: 0.2}\n"
+                                            "rotations:\n"
+                                            "  - {name: plow, rotation: 'corn-soybean, fall plough it'}\n"
+                                            "  - {name: plow, rotatoin: 'corn-soybean, no-till'}\n"
+                                            "offered:\n"
+                                            "  - {practice: a, rotation: plows}\n"
+                                            "  - {practice: b, rotation: plow, times: 0.4}\n");
+    EXPECT_THAT(said, HasSubstr("basin.yaml:8:28:"));
+    EXPECT_THAT(said, HasSubstr("basin.yaml:9:18: 'rotatoin' is no key"));
+    EXPECT_THAT(said, HasSubstr("A rotation 'plow' stands in the list already"));
+    EXPECT_THAT(said, HasSubstr("basin.yaml:11:29: No rotation 'plows'"));
+    EXPECT_THAT(said, HasSubstr("Did you mean 'plow'?"));
+    EXPECT_THAT(said, HasSubstr("basin.yaml:12:5: Give the 'cover factor'"));
+    const std::string dry = beside.refusal(least +
+                                           "cover: {factor: 0.2}\nrotations:\n  - {name: plow, rotation: "
+                                           "'corn-soybean, fall plow'}\n");
+    EXPECT_THAT(dry, HasSubstr("basin.yaml:8:3: A rotation needs the temperature"));
+    EXPECT_THAT(dry, HasSubstr("needs the rain of its place"));
+}
+
+TEST(WatershedFile, SoilTestsAreReadFromTheirFiles) {
+    const Beside beside;
+    beside.write("soils.csv",
+                 "key,share,erodibility US,clay,organic matter (%),texture\nA,60,0.32,18,2.6,Silt loam\n"
+                 "A,40,0.20,30,,clay\n");
+    beside.write("north.yaml", "drying: 4 days\nslake:\n  spot 1: [2, 3, 2]\n  spot 2: [3, 2, 2]\n");
+    const WatershedFile file = beside.read(least +
+                                           "cover: {factor: 0.2, credits: reduced}\nsoil tests:\n"
+                                           "  - {field: North, file: north.yaml, soil: A}\n");
+    ASSERT_EQ(file.tests.size(), 1U);
+    EXPECT_EQ(file.tests[0].field, "North");
+    EXPECT_EQ(file.tests[0].soil, "A");
+    EXPECT_EQ(file.tests[0].record.slake_spots.size(), 2U);
+    EXPECT_EQ(file.tests[0].named_at.line, 8);
+    EXPECT_EQ(file.cover.credits, structure::Credited::reduced);
+    const SoilWords& words = file.soils.table.units.at("A").words;
+    EXPECT_EQ(words.clay_pct, 18);
+    EXPECT_EQ(words.organic_matter_pct, 2.6);
+    EXPECT_EQ(words.texture, "silt loam");
+    const SoilTable weighted = read_soil_table(beside.path + "/soils.csv", "", Components::weighted);
+    EXPECT_NEAR(*weighted.units.at("A").words.clay_pct, 0.6 * 18 + 0.4 * 30, 1e-9);
+    EXPECT_EQ(weighted.units.at("A").words.organic_matter_pct, 2.6);  // of those that have one
+}
+
+TEST(WatershedFile, WhatWeightedComponentsLackIsSaid) {
+    const Beside beside;
+    beside.write("soils.csv", "key,share,erodibility US\nA,60,0.3\nA,40,\nB,100,0.2\n");
+    const SoilTable table = read_soil_table(beside.path + "/soils.csv", "", Components::weighted);
+    ASSERT_EQ(table.remarks.size(), 1U);
+    EXPECT_THAT(table.remarks[0].text, HasSubstr("Of map unit 'A' 60 % by share has"));
+}
+
+TEST(WatershedFile, MistakesOfSoilTestsHaveTheirPlace) {
+    const Beside beside;
+    beside.write("north.yaml", "drying: 4 days\nslake:\n  spot 1: [2, 9, 2]\n");
+    const std::string said = beside.refusal(least +
+                                            "cover: {factor: 0.2, credits: much}\nsoil tests:\n"
+                                            "  - {field: North, file: north.yaml}\n"
+                                            "  - {field: North, file: nort.yaml, soil: Q}\n"
+                                            "  - {file: north.yaml}\n");
+    EXPECT_THAT(said, HasSubstr("basin.yaml:6:31: "));
+    EXPECT_THAT(said, HasSubstr("north.yaml:3:15: "));
+    EXPECT_THAT(said, HasSubstr("basin.yaml:9:5: The tests of 'North' stand in the list already"));
+    EXPECT_THAT(said, HasSubstr("basin.yaml:9:26: 'nort.yaml'"));
+    EXPECT_THAT(said, HasSubstr("basin.yaml:9:43: The map unit 'Q' is not in soils.csv"));
+    EXPECT_THAT(said, HasSubstr("basin.yaml:10:5: A soil test of the list has its 'field'"));
+}
+
 TEST(WatershedFile, WithoutAnyCoverItIsRefused) {
     const Beside beside;
     EXPECT_THAT(beside.refusal(least), HasSubstr("no cover factor C"));

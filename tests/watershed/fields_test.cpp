@@ -7,6 +7,8 @@
 
 #include <cmath>
 
+#include "soiltest/summary.h"
+
 namespace soilhold::watershed {
 namespace {
 
@@ -214,6 +216,121 @@ TEST(Fields, PlacesAreByEachCriterion) {
     EXPECT_FALSE(fields.fields[0].ranks[static_cast<std::size_t>(Criterion::avoidable)]);
     const double sum = fields.fields[0].ranks[0]->chance_in_top + fields.fields[1].ranks[0]->chance_in_top;
     EXPECT_NEAR(sum, 1, 1e-9);
+}
+
+/// A rotation as its calendar leaves it: C, and one part of the calendar that moves ln C by 0.3 either way.
+RotationWorked made_rotation(const std::string& name, double C) {
+    RotationWorked one;
+    one.name = name;
+    one.cover.C = {C, C * std::exp(-0.3), C * std::exp(0.3), spread::Shape::lognormal, 0, 1.2, {}, {}, {}, {}};
+    one.cover.calendar.C = C;
+    one.doubts = {{0, -0.3, 0.3}};
+    return one;
+}
+
+/// Aggregates of two spots in water, % stable.
+input::TestedField made_tests(const std::string& soil, double stable) {
+    input::TestedField tests;
+    tests.file = "tests.yaml";
+    tests.soil = soil;
+    tests.record.water_stable_pct = {stable, stable};
+    return tests;
+}
+
+TEST(Fields, OneOfARotationHasItsCAndItsDoubt) {
+    Worked worked;
+    worked.settings.rotations = {made_rotation("ploughed", 0.3), made_rotation("no-till", 0.05)};
+    FieldGiven north = box("north", 0, 300, 200, 400), south = box("south", 0, 0, 200, 100);
+    north.rotation = 0;
+    south.rotation = 1;
+    const Fields fields = worked.work({north, south, box("by the map", 200, 0, 400, 100)});
+    // R 1000 x K 0.04 x LS 1 = 40: 12 t/ha at C 0.3 and 2 at 0.05, on 2 ha.
+    EXPECT_NEAR(fields.fields[0].on_grid.total_t, 24, 1e-4);
+    EXPECT_NEAR(fields.fields[1].on_grid.total_t, 4, 1e-5);
+    EXPECT_NEAR(fields.fields[2].on_grid.mean, 1000 * 0.02 * 0.2, 1e-5);
+    EXPECT_EQ(fields.fields[0].rotation, "ploughed");
+    EXPECT_NEAR(worked.map.loss(0, 0), 12, 1e-4);
+    // Its own doubt is that of LS alone, 0.8 to 1.25; that of C stands with the calendar.
+    EXPECT_NEAR(fields.fields[0].own_log_sd, std::log(1.25 / 0.8) / 3.92, 0.002);
+    EXPECT_NEAR(fields.fields[0].rotation_log_sd, 0.6 / 3.92, 0.002);
+    EXPECT_EQ(fields.fields[2].rotation_log_sd, 0);
+}
+
+TEST(Fields, APracticeOnOfferMayBeARotation) {
+    Worked worked;
+    worked.settings.rotations = {made_rotation("ploughed", 0.3), made_rotation("no-till", 0.05)};
+    worked.settings.offered = {{"stop ploughing", 0.05, {}, {}, {}, 1}};
+    FieldGiven north = box("north", 0, 300, 200, 400), south = box("south", 0, 0, 200, 100);
+    north.rotation = 0;
+    south.rotation = 1;
+    const Fields fields = worked.work({north, south});
+    EXPECT_EQ(fields.fields[0].best_practice, "stop ploughing");
+    EXPECT_NEAR(*fields.fields[0].avoidable_t, 24 - 4, 1e-4);
+    EXPECT_NEAR(fields.fields[0].taken->value, 4, 1e-5);
+    // A field gains nothing by the rotation that it has.
+    EXPECT_EQ(fields.fields[1].best_practice, "");
+    EXPECT_EQ(fields.fields[1].avoidable_t, 0.0);
+}
+
+TEST(Fields, SoilTestsMultiplyTheLossByM) {
+    Worked worked;
+    worked.layers.soils.list[0].words = {25.0, 3.0, "silt loam"};
+    worked.settings.offered = {{"no-till", {}, 0.5, {}, {}, {}}};
+    FieldGiven weak = box("weak", 0, 300, 200, 400);
+    weak.tests = made_tests("", 20);
+    const Fields fields = worked.work({weak, box("untested", 0, 0, 200, 100)});
+    const FieldResult& tested = fields.fields[0];
+    ASSERT_TRUE(tested.structure);
+    // The same soil and the same tests by the function that an estimate of one field uses.
+    soiltest::Record record = weak.tests->record;
+    const auto alone = structure::structure_factor(soiltest::summarise(record, "silt loam"),
+                                                   {25.0, 3.0, static_cast<double>(0.04F) / 0.1317, "silt loam"},
+                                                   structure::Credited::tilled, structure::CountingMode::credited, {});
+    EXPECT_NEAR(tested.structure->m, alone.m(), 1e-4);
+    EXPECT_GT(tested.structure->m, 1.05);  // 20 % stable where more than 50 are expected
+    EXPECT_LT(tested.structure->low_80, tested.structure->m);
+    const double m = tested.structure->m;
+    EXPECT_NEAR(tested.on_grid.total_t, 16 * m, 1e-4);
+    EXPECT_NEAR(*tested.avoidable_t, 8 * m, 1e-4);
+    EXPECT_NEAR(*tested.times_T, 8 * m / 8, 1e-5);
+    EXPECT_NEAR(worked.map.loss(0, 0), 8 * m, 1e-4);
+    EXPECT_NEAR(tested.K, 0.04, 1e-8);  // the survey's
+    EXPECT_NEAR(tested.own_log_sd, std::hypot(fields.fields[1].own_log_sd, tested.structure->log_sd), 1e-9);
+    EXPECT_FALSE(fields.fields[1].structure);
+}
+
+TEST(Fields, TestsOfAnotherSoilAreSaid) {
+    Worked worked;
+    for (Soil& soil : worked.layers.soils.list) soil.words = {25.0, 3.0, "silt loam"};
+    FieldGiven mixed = box("mixed", 100, 300, 400, 400), none_of_it = box("none of it", 0, 0, 100, 100);
+    mixed.tests = made_tests("west", 20);  // a third of it
+    none_of_it.tests = made_tests("east", 20);
+    const Fields fields = worked.work({mixed, none_of_it});
+    EXPECT_EQ(fields.fields[0].structure->soil, "west");
+    EXPECT_EQ(fields.fields[0].structure->remarks.back().code, "test-other-soil");
+    EXPECT_THAT(fields.fields[0].structure->remarks.back().text, testing::HasSubstr("33 % of its ground"));
+    EXPECT_EQ(fields.fields[1].structure->m, 1);
+    EXPECT_THAT(fields.fields[1].structure->why_not, testing::HasSubstr("'east', of which this field has none"));
+    EXPECT_NEAR(fields.fields[1].on_grid.total_t, 8, 1e-5);
+}
+
+TEST(Fields, WhatARotationCreditsIsNotCountedAgainByTheTests) {
+    Worked worked;
+    for (Soil& soil : worked.layers.soils.list) soil.words = {25.0, 3.0, "silt loam"};
+    RotationWorked tilled = made_rotation("tilled", 0.2), rested = made_rotation("rested", 0.2);
+    rested.cover.calendar.credited_share = 1;
+    worked.settings.rotations = {tilled, rested};
+    std::vector<FieldGiven> given = {box("a", 0, 300, 100, 400), box("b", 0, 200, 100, 300), box("c", 0, 0, 100, 100)};
+    given[0].rotation = 0;
+    given[1].rotation = 1;
+    for (FieldGiven& field : given) field.tests = made_tests("", 60);
+    const Fields fields = worked.work(given);
+    // More is expected of rested ground (12 points, our assumption), so the same tests earn less; a C that was given
+    // counts as that of tilled ground.
+    EXPECT_NEAR(*fields.fields[1].structure->W_ref - *fields.fields[0].structure->W_ref, 12, 1e-9);
+    EXPECT_GT(fields.fields[1].structure->m, fields.fields[0].structure->m);
+    EXPECT_EQ(fields.fields[2].structure->m, fields.fields[0].structure->m);
+    EXPECT_EQ(fields.fields[2].structure->remarks.back().code, "credits-unsaid");
 }
 
 TEST(Fields, ThatPartTheMapShareItsTons) {

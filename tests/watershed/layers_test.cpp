@@ -13,6 +13,7 @@
 #include "raster/made_rasters.h"
 #include "raster/raster_error.h"
 #include "units/unit.h"
+#include "watershed/field_map.h"
 
 namespace soilhold::watershed {
 namespace {

@@ -46,6 +46,30 @@ TEST(Ranking, WhatAGroupSharesDoesNotMixItsFields) {
     EXPECT_THAT(ranks, Each(Field(&Rank::tie_group, 1U)));
 }
 
+TEST(Ranking, OneSourceOfDoubtMovesEachFieldByItsOwnMeasure) {
+    const SharedDoubt alike{7, -0.5, 0.5}, other{8, -0.5, 0.5}, half{7, -0.25, 0.25};
+    // Alike: the order stays. Another source: ln 1.05 / (0.5 / 1.96 x sqrt 2) = 0.135, the normal law gives 0.554. Half
+    // as far: ln 1.05 / (0.25 / 1.96) = 0.383, 0.649.
+    EXPECT_EQ(ranking({{{1.05, 0, 0, 0, {alike}, {}}, {1.0, 0, 0, 1, {alike}, {}}}}, {.top = 1})[0].chance_in_top, 1);
+    const RankSettings many{.top = 1, .draws = 40000};
+    EXPECT_NEAR(ranking({{{1.05, 0, 0, 0, {alike}, {}}, {1.0, 0, 0, 1, {other}, {}}}}, many)[0].chance_in_top, 0.554,
+                0.008);
+    EXPECT_NEAR(ranking({{{1.05, 0, 0, 0, {alike}, {}}, {1.0, 0, 0, 1, {half}, {}}}}, many)[0].chance_in_top, 0.649,
+                0.008);
+}
+
+TEST(Ranking, WhatIsLeftOfAWholeKeepsOnlyTheDoubtThatDoesNotCancel) {
+    // 10 - 6 against 3.99: with one error for whole and taken the 4 moves as the error does, as the 3.99 does.
+    const SharedDoubt alike{7, -0.5, 0.5}, other{8, -0.5, 0.5};
+    const Ranked against{3.99, 0, 0, 1, {alike}, {}};
+    EXPECT_EQ(ranking({{{4, 0, 0, 0, {alike}, Taken{6, 0, {alike}}}, against}}, {.top = 1})[0].chance_in_top, 1);
+    // With two errors it is far less sure, and never below 0.
+    const auto unsure = ranking({{{4, 0, 0, 0, {alike}, Taken{6, 0, {other}}}, against}}, {.top = 1});
+    EXPECT_LT(unsure[0].chance_in_top, 0.7);
+    const auto own = ranking({{{4, 0, 0, 0, {}, Taken{6, 0.3, {}}}, {3.99, 0, 0, 1, {}, {}}}}, {.top = 1});
+    EXPECT_NEAR(own[0].chance_in_top, 0.5, 0.06);
+}
+
 TEST(Ranking, ChancesOfAllFieldsMakeTheTop) {
     EXPECT_TRUE(rc::check("any fields", [] {
         const auto values = *rc::gen::nonEmpty(rc::gen::container<std::vector<int>>(rc::gen::inRange(1, 1000)));
