@@ -1,5 +1,6 @@
 // soilhold-made-watershed FOLDER [SEED]: makes the demo watershed, maps and all, in a folder. The same seed gives the
-// same bytes. The small texts beside the maps (watershed.yaml, soils.csv, classes.csv) are copied from data/demo/.
+// same bytes. The small texts beside the maps (watershed.yaml, soils.csv, classes.csv, soak-1.yaml to soak-4.yaml) are
+// copied from data/demo/.
 #include <fmt/format.h>
 
 #include <charconv>
@@ -42,13 +43,17 @@ std::string feature(const std::string& properties, const std::string& kind, cons
         properties, kind, points);
 }
 
+std::string text_or_null(const std::string& text) { return text.empty() ? "null" : "\"" + text + "\""; }
+
 void write_fields(const std::filesystem::path& folder, const std::vector<made::Parcel>& parcels) {
     std::string features;
     for (const made::Parcel& one : parcels)
         if (one.field)
             features += (features.empty() ? "" : ",\n") +
-                        feature(fmt::format("\"name\":\"{}\",\"hectares\":{:.4f},\"P\":{:.2f},\"tillage\":\"{}\"",
-                                            one.name, one.hectares, one.practice, one.tillage),
+                        feature(fmt::format("\"name\":\"{}\",\"hectares\":{:.4f},\"P\":{:.2f},\"tillage\":\"{}\","
+                                            "\"rotation\":{},\"soak\":{}",
+                                            one.name, one.hectares, one.practice, one.tillage,
+                                            text_or_null(one.rotation), text_or_null(one.soak)),
                                 "Polygon", "[[" + coordinates(one.ring) + "]]");
     write_features(folder / "fields.geojson", features);
 }
@@ -99,7 +104,8 @@ void write_crops(const std::filesystem::path& folder, const std::vector<made::Pa
 
 void make(const std::filesystem::path& folder, std::uint64_t seed) {
     std::filesystem::create_directories(folder);
-    for (const char* text : {"watershed.yaml", "soils.csv", "classes.csv"})
+    for (const char* text :
+         {"watershed.yaml", "soils.csv", "classes.csv", "soak-1.yaml", "soak-2.yaml", "soak-3.yaml", "soak-4.yaml"})
         std::filesystem::copy_file(std::filesystem::path(SOILHOLD_DEMO_WATERSHED) / text, folder / text,
                                    std::filesystem::copy_options::overwrite_existing);
     raster::WriteOptions options;

@@ -87,6 +87,15 @@ std::string name_of(std::size_t count) {
     return std::string(first[count % first.size()]) + " " + second[count % second.size()];
 }
 
+/// Clods of two ploughed fields and of two that are not tilled any more were soaked: the files of weak and firm ones.
+void soak_some(std::vector<Parcel>& parcels) {
+    int ploughed = 0, rested = 0;
+    for (Parcel& one : parcels) {
+        if (one.rotation == "ploughed" && ploughed < 2) one.soak = "soak-" + std::to_string(++ploughed) + ".yaml";
+        if (one.rotation == "no-till" && rested < 2) one.soak = "soak-" + std::to_string(2 + ++rested) + ".yaml";
+    }
+}
+
 Parcel awkward(const std::string& name, raster::Ring ring, double hectares) {
     for (raster::Point& point : ring) point = {to_centimetre(point.x), to_centimetre(point.y)};
     ring.push_back(ring.front());
@@ -128,11 +137,16 @@ std::vector<Parcel> parcels(std::uint64_t seed) {
                 parcel.practice = rows < 0.7 ? 1.0 : rows < 0.9 ? 0.75 : 0.5;
                 const auto turn = static_cast<std::size_t>(6 * chance(seed, c, r, 13));
                 parcel.crops.assign(rotations[turn].begin(), rotations[turn].end());
+                if (turn < 2)
+                    parcel.rotation = parcel.tillage == "plough"   ? "ploughed"
+                                      : parcel.tillage == "chisel" ? "chiselled"
+                                                                   : "no-till";
             } else {
                 parcel.crops.assign(years, high > 40 || chance(seed, c, r, 14) < 0.4 ? Crop::woods : Crop::pasture);
             }
             all.push_back(parcel);
         }
+    soak_some(all);
     return all;
 }
 

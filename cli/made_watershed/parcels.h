@@ -18,6 +18,8 @@ struct Parcel {
     bool field = false;
     std::string name;
     std::string tillage;
+    std::string rotation;     ///< a name of watershed.yaml where maize and beans take turns; else empty
+    std::string soak;         ///< its file of soak tests; most have none
     double practice = 1;      ///< P
     double hectares = 0;      ///< what its ring holds; of a bow tie both its wings
     std::vector<Crop> crops;  ///< one a year

@@ -47,7 +47,7 @@ TEST(MadeWatershed, TheSameSeedGivesTheSameBytesAndAnotherDoesNot) {
     ASSERT_EQ(make(again.path), 0);
     ASSERT_EQ(make(other.path, "2"), 0);
     const auto first = bytes_of(made().path), second = bytes_of(again.path), third = bytes_of(other.path);
-    ASSERT_EQ(first.size(), 10U);
+    ASSERT_EQ(first.size(), 14U);
     for (const auto& [name, bytes] : first) EXPECT_TRUE(second.at(name) == bytes) << name;
     for (const char* name : {"heights.tif", "fields.geojson", "soils.geojson", "crop-2024.tif"})
         EXPECT_FALSE(third.at(name) == first.at(name)) << name;
@@ -114,6 +114,7 @@ TEST(MadeWatershed, TheWatershedFileIsReadWithoutAMistake) {
     EXPECT_EQ(file.cover.classes.size(), 6U);
     EXPECT_EQ(file.cover.rasters.size(), 3U);
     EXPECT_EQ(file.barriers.size(), 1U);
+    EXPECT_EQ(file.rotations.size(), 3U);
 }
 
 TEST(MadeWatershed, AFolderThatCannotBeMadeIsSaid) { EXPECT_NE(make("/proc/no/such/place"), 0); }
