@@ -131,7 +131,7 @@ std::string stem_of(const TerrainArguments& arguments) {
     return arguments.out.empty() ? std::filesystem::path(arguments.file).stem().string() : arguments.out;
 }
 
-/// The files of one run: each is written when its grid is there, all are put in place at the end.
+/// The files of one run: each is written as its strips come, all are put in place at the end.
 class Files {
   public:
     Files(const TerrainArguments& arguments, const watershed::SlopeMapOptions& options)
@@ -140,61 +140,63 @@ class Files {
     std::string path(const std::string& output) const { return stem_ + "-" + output + ".tif"; }
     const std::vector<std::string>& paths() const { return paths_; }
 
-    watershed::SlopeMapTakers::Values values(const std::string& output, const std::string& unit,
-                                             const std::string& description, float factor = 1) {
-        return [this, output, unit, description, factor](const Placement& placement, const Grid<float>& grid) {
-            TileWriter& file = open(output, unit, description, placement, TileWriter::Kind::values);
-            if (factor == 1) {
-                file.put_all(grid);
-            } else {
-                for (std::int64_t row = 0; row < grid.rows(); row += TileWriter::side) {
-                    terrain::Shape shape = grid.shape();
-                    shape.rows = std::min(TileWriter::side, grid.rows() - row);
-                    Grid<float> strip(shape, terrain::Unset{});
-                    for (std::int64_t r = 0; r < shape.rows; ++r)
-                        std::ranges::transform(grid.row(row + r), strip.row(r).begin(),
-                                               [&](float value) { return value * factor; });
-                    file.put(row, 0, strip);
-                }
-            }
-            file.flush();
+    watershed::MapTakers::Values values(const std::string& output, const std::string& unit,
+                                        const std::string& description, float factor = 1) {
+        const std::size_t file = add(output, unit, description, TileWriter::Kind::values);
+        if (factor == 1)
+            return [this, file](std::int64_t row, const Grid<float>& strip) { files_[file]->put(row, 0, strip); };
+        return [this, file, factor](std::int64_t row, const Grid<float>& strip) {
+            Grid<float> times(strip.shape(), terrain::Unset{});
+            std::ranges::transform(strip.values(), times.values().begin(),
+                                   [factor](float value) { return value * factor; });
+            files_[file]->put(row, 0, times);
         };
     }
 
-    watershed::SlopeMapTakers::Classes classes(const std::string& output, const std::string& description) {
-        return [this, output, description](const Placement& placement, const Grid<std::uint8_t>& grid) {
-            TileWriter& file = open(output, "", description, placement, TileWriter::Kind::classes);
-            file.put_all(grid);
-            file.flush();
-        };
+    watershed::MapTakers::Classes classes(const std::string& output, const std::string& description) {
+        const std::size_t file = add(output, "", description, TileWriter::Kind::classes);
+        return [this, file](std::int64_t row, const Grid<std::uint8_t>& strip) { files_[file]->put(row, 0, strip); };
+    }
+
+    void open(const Placement& placement) {
+        for (std::size_t i = 0; i < paths_.size(); ++i)
+            files_.push_back(std::make_unique<TileWriter>(paths_[i], placement, wanted_[i].kind, wanted_[i].options));
     }
 
     void put_in_place() {
+        for (const auto& file : files_) file->flush();
         for (const auto& file : files_) file->finish();
     }
 
   private:
-    TileWriter& open(const std::string& output, const std::string& unit, const std::string& description,
-                     const Placement& placement, TileWriter::Kind kind) {
+    struct Wanted {
+        TileWriter::Kind kind;
+        raster::WriteOptions options;
+    };
+
+    std::size_t add(const std::string& output, const std::string& unit, const std::string& description,
+                    TileWriter::Kind kind) {
         raster::WriteOptions write;
         write.unit = unit;
         write.description = description;
         write.metadata = terrain_lineage(arguments_, options_, output);
         if (kind == TileWriter::Kind::classes) write.no_class = 0;
         paths_.push_back(path(output));
-        files_.push_back(std::make_unique<TileWriter>(paths_.back(), placement, kind, write));
-        return *files_.back();
+        wanted_.push_back({kind, write});
+        return wanted_.size() - 1;
     }
 
     const TerrainArguments& arguments_;
     const watershed::SlopeMapOptions& options_;
     std::string stem_;
     std::vector<std::string> paths_;
+    std::vector<Wanted> wanted_;
     std::vector<std::unique_ptr<TileWriter>> files_;
 };
 
-watershed::SlopeMapTakers takers_for(const std::vector<std::string>& write, Files& files) {
-    watershed::SlopeMapTakers takers;
+watershed::MapTakers takers_for(const std::vector<std::string>& write, Files& files) {
+    watershed::MapTakers takers;
+    takers.placed = [&files](const Placement& placement, const terrain::Shape&) { files.open(placement); };
     takers.slope_factor = files.values("ls", "1", "slope factor LS");
     for (const std::string& output : write) {
         if (output == "slope") takers.gradient = files.values("slope", "%", "slope, rise over run", 100);
@@ -282,7 +284,7 @@ Exit terrain(const TerrainArguments& arguments) {
         Files files(arguments, options);
         const std::vector<std::string> outputs = outputs_of(arguments);
         check_targets(arguments, files, outputs);
-        const watershed::SlopeMapTakers takers = takers_for(outputs, files);
+        const watershed::MapTakers takers = takers_for(outputs, files);
         watershed::SlopeMapResult result;
         {
             ProgressLine line(!arguments.quiet);

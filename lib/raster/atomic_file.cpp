@@ -7,6 +7,7 @@
 #include <cmath>
 #include <limits>
 
+#include "raster/cell_statistics.h"
 #include "raster/gdal_session.h"
 #include "raster/unnamed_file.h"
 
@@ -29,20 +30,6 @@ class OptionList {
 
   private:
     char** list_ = nullptr;
-};
-
-/// Minimum, maximum, mean and standard deviation of what was put, by Welford's update.
-struct Statistics {
-    double count = 0, mean = 0, squares = 0;
-    double least = std::numeric_limits<double>::infinity(), most = -least;
-    void add(double value) {
-        count += 1;
-        const double step = value - mean;
-        mean += step / count;
-        squares += step * (value - mean);
-        least = std::min(least, value);
-        most = std::max(most, value);
-    }
 };
 
 constexpr int cloud_side = 512;  // of the tiles of a cloud-optimized file
@@ -84,7 +71,7 @@ struct TileWriter::Pending {
     WriteOptions options;
     std::unique_ptr<UnnamedFile> file;
     Dataset dataset;  // after file: closed before the file goes
-    Statistics statistics;
+    CellStatistics statistics;
     bool flushed = false;
 
     [[noreturn]] void fail_whole(const std::string& why) const { fail(path, "could not be written whole", why); }
@@ -134,19 +121,43 @@ struct TileWriter::Pending {
         if (row < 0 || column < 0 || row + tile.rows() > placement.rows || column + tile.columns() > placement.columns)
             throw std::invalid_argument("a tile must lie within the grid that is written");
         const Listening listening;
+        const bool whole_blocks = row % side == 0 && column == 0 && tile.columns() == placement.columns &&
+                                  (tile.rows() % side == 0 || row + tile.rows() == placement.rows);
+        if (!(whole_blocks ? put_blocks(row, tile) : put_part(row, column, tile, type)) || listening.failed())
+            fail_whole(listening.words());
+        if constexpr (std::is_same_v<T, float>)
+            statistics.add(tile.values());
+        else
+            statistics.add(tile.values(), options.no_class);
+        if (whole_blocks) file->start_flushing();
+    }
+
+    /// Rows of the whole width, straight to the packing.
+    template <class T>
+    bool put_blocks(std::int64_t row, const terrain::Grid<T>& strip) {
+        GDALRasterBandH band = GDALGetRasterBand(dataset.get(), 1);
+        std::vector<T> block(static_cast<std::size_t>(side * side), T{});
+        for (std::int64_t top = 0; top < strip.rows(); top += side)
+            for (std::int64_t left = 0; left < strip.columns(); left += side) {
+                const std::int64_t rows = std::min(side, strip.rows() - top);
+                const std::int64_t columns = std::min(side, strip.columns() - left);
+                if (rows * columns < side * side) std::ranges::fill(block, T{});
+                for (std::int64_t r = 0; r < rows; ++r)
+                    std::copy_n(&strip(top + r, left), columns, block.begin() + r * side);
+                if (GDALWriteBlock(band, static_cast<int>(left / side), static_cast<int>((row + top) / side),
+                                   block.data()) != CE_None)
+                    return false;
+            }
+        return true;
+    }
+
+    template <class T>
+    bool put_part(std::int64_t row, std::int64_t column, const terrain::Grid<T>& tile, GDALDataType type) {
         const int rows = static_cast<int>(tile.rows()), columns = static_cast<int>(tile.columns());
         // GDAL takes the values as not const, but only reads them.
         void* values = const_cast<T*>(tile.values().data());
-        if (GDALRasterIO(GDALGetRasterBand(dataset.get(), 1), GF_Write, static_cast<int>(column), static_cast<int>(row),
-                         columns, rows, values, columns, rows, type, 0, 0) != CE_None ||
-            listening.failed())
-            fail_whole(listening.words());
-        for (const T value : tile.values()) {
-            const auto number = static_cast<double>(value);
-            const bool none = std::isnan(number) || (options.no_class && kind == Kind::classes &&
-                                                     number == static_cast<double>(*options.no_class));
-            if (!none) statistics.add(number);
-        }
+        return GDALRasterIO(GDALGetRasterBand(dataset.get(), 1), GF_Write, static_cast<int>(column),
+                            static_cast<int>(row), columns, rows, values, columns, rows, type, 0, 0) == CE_None;
     }
 };
 
@@ -167,7 +178,8 @@ TileWriter::TileWriter(const std::string& path, const Placement& placement, Kind
     creation.set("COMPRESS", "ZSTD");
     // What is packed twice is packed quickly the first time.
     creation.set("ZSTD_LEVEL", std::to_string(options.cloud_optimized ? 1 : options.zstd_level));
-    creation.set("PREDICTOR", kind == Kind::values ? "3" : "2");
+    creation.set("PREDICTOR", kind == Kind::values ? std::to_string(options.predictor) : "2");
+    if (options.threads > 1) creation.set("NUM_THREADS", std::to_string(options.threads));
     pending_->dataset.reset(GDALCreate(GDALGetDriverByName("GTiff"), pending_->file->name().c_str(),
                                        static_cast<int>(placement.columns), static_cast<int>(placement.rows), 1,
                                        kind == Kind::values ? GDT_Float32 : GDT_Byte, creation.list()));
@@ -193,10 +205,10 @@ void TileWriter::flush() {
     if (pending.flushed) return;
     pending.flushed = true;
     const Listening listening;
-    const Statistics& found = pending.statistics;
+    const CellStatistics& found = pending.statistics;
     if (found.count > 0)
         GDALSetRasterStatistics(GDALGetRasterBand(pending.dataset.get(), 1), found.least, found.most, found.mean,
-                                std::sqrt(found.squares / found.count));
+                                found.deviation());
     if (pending.options.cloud_optimized) {
         pending.build_overviews(listening);
         pending.close(pending.dataset, listening);
@@ -216,30 +228,19 @@ void TileWriter::finish() {
 namespace {
 
 template <class T>
-void put_strips(TileWriter& writer, const terrain::Grid<T>& grid) {
-    for (std::int64_t row = 0; row < grid.rows(); row += TileWriter::side) {
-        terrain::Shape shape = grid.shape();
-        shape.rows = std::min(TileWriter::side, grid.rows() - row);
-        terrain::Grid<T> strip(shape);
-        for (std::int64_t r = 0; r < shape.rows; ++r) std::ranges::copy(grid.row(row + r), strip.row(r).begin());
-        writer.put(row, 0, strip);
-    }
-}
-
-template <class T>
 void write_grid(const std::string& path, const terrain::Grid<T>& grid, const Placement& placement,
                 TileWriter::Kind kind, const WriteOptions& options) {
     if (grid.rows() != placement.rows || grid.columns() != placement.columns)
         throw std::invalid_argument("a grid and its placement must have the same rows and columns");
     TileWriter writer(path, placement, kind, options);
-    writer.put_all(grid);
+    writer.put(0, 0, grid);
     writer.finish();
 }
 
 }  // namespace
 
-void TileWriter::put_all(const terrain::Grid<float>& grid) { put_strips(*this, grid); }
-void TileWriter::put_all(const terrain::Grid<std::uint8_t>& grid) { put_strips(*this, grid); }
+void TileWriter::put_all(const terrain::Grid<float>& grid) { put(0, 0, grid); }
+void TileWriter::put_all(const terrain::Grid<std::uint8_t>& grid) { put(0, 0, grid); }
 
 bool written_unnamed(const std::string& path) { return !UnnamedFile(path).named(); }
 

@@ -2,7 +2,8 @@
 ///
 /// A file has no name until it is whole (raster/unnamed_file.h). GeoTIFF in tiles of 256, packed with ZSTD; statistics
 /// are worked out on the way; a cloud-optimized file is written twice, the second time in the order that is read. A
-/// grid larger than memory is written tile by tile with a TileWriter.
+/// grid larger than memory is written tile by tile with a TileWriter; what is whole goes to the disk while the rest is
+/// still worked.
 #pragma once
 
 #include <array>
@@ -22,7 +23,12 @@ namespace soilhold::raster {
 using Colour = std::array<std::uint8_t, 4>;  ///< red, green, blue, opacity
 
 struct WriteOptions {
-    int zstd_level = 1;                           ///< 1 (fast) to 22 (small)
+    int zstd_level = 1;  ///< 1 (fast) to 22 (small)
+    /// What is packed of reals: 1 the numbers themselves, fastest where neighbours differ in most of their digits; 2
+    /// their differences, much smaller for heights in steps of a centimetre; 3 differences byte by byte, a little
+    /// smaller.
+    int predictor = 3;
+    int threads = 1;                              ///< that pack; the same bytes for any number
     bool cloud_optimized = false;                 ///< with overviews, laid out for reading over a network
     std::string unit;                             ///< "m", "t/(ha*yr)"; empty: none
     std::string description;                      ///< of the band
@@ -62,7 +68,7 @@ class TileWriter {
     /// reaches beyond the grid or is of the other kind
     void put(std::int64_t row, std::int64_t column, const terrain::Grid<float>& tile);
     void put(std::int64_t row, std::int64_t column, const terrain::Grid<std::uint8_t>& tile);
-    /// All of a grid, in strips of whole tiles, so that GDAL gets no second copy of a large one.
+    /// All of a grid.
     void put_all(const terrain::Grid<float>& grid);
     void put_all(const terrain::Grid<std::uint8_t>& grid);
     /// Flushes to the disk, not yet in place: for several files, all are flushed before the first is finished.

@@ -40,12 +40,14 @@ struct ElevationOptions {
     double cell_m = 0;                      ///< width of the working cell, m; 0: as the file has it
     std::int64_t most_cells = 500'000'000;  ///< refused above: terrain work needs several such grids in memory
     HeightsWords words;                     ///< for messages
+    int threads = 0;                        ///< that read; 0: as many as the machine has
 };
 
 struct Elevation {
     terrain::Grid<float> height_m;  ///< NaN for none
     Placement placement;            ///< in its own coordinate system, which may be in feet
     source::Remarks remarks;        ///< what was done, in sentences
+    std::int64_t cells_with_height = 0;
 };
 
 /// The whole file. @throws RasterError as HeightsFile (heights_file.h)

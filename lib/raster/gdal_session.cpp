@@ -19,7 +19,12 @@ void CPL_STDCALL catch_message(CPLErr kind, CPLErrorNum, const char* text) {
 
 void wake_gdal() {
     static std::once_flag once;
-    std::call_once(once, [] { GDALAllRegister(); });
+    std::call_once(once, [] {
+        GDALAllRegister();
+        // Rasters are read once from north to south: a twentieth of the machine's memory, GDAL's own choice, would only
+        // take it from the grids.
+        if (!CPLGetConfigOption("GDAL_CACHEMAX", nullptr)) GDALSetCacheMax64(std::int64_t{64} << 20);
+    });
 }
 
 Listening::Listening() { CPLPushErrorHandlerEx(catch_message, this); }

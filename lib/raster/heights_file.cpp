@@ -17,29 +17,11 @@ namespace soilhold::raster {
 
 namespace {
 
-/// What was seen of the heights while they were read.
-struct Seen {
-    double least = INFINITY, most = -INFINITY;  ///< m
-    std::int64_t none = 0, cells = 0;
-};
-
-void into_metres(const HeightsPlan& plan, terrain::Grid<float>& heights, Seen& seen) {
-    seen.cells += heights.shape().cells();
-    for (float& value : heights.values()) {
-        if (std::isnan(value)) {
-            ++seen.none;
-            continue;
-        }
-        const double metres = static_cast<double>(value) * plan.height_m;
-        value = static_cast<float>(metres);
-        seen.least = std::min(seen.least, metres);
-        seen.most = std::max(seen.most, metres);
-    }
-}
-
 /// A look at whether they can be ground: no land lies below -430 m or above 8850 m (from memory).
-void settle_heights(const std::string& path, const Seen& seen, const HeightsWords& words, HeightsPlan& plan) {
-    const auto [least, most, none, cells] = seen;
+void look_at_heights(const std::string& path, const ValuesSeen& seen, std::int64_t cells, const HeightsWords& words,
+                     HeightsPlan& plan) {
+    const auto least = static_cast<double>(seen.least), most = static_cast<double>(seen.most);
+    const std::int64_t none = seen.none;
     if (none == cells) throw RasterError(path, "no-heights", "no cell has a height. Was it cut out beside the map?");
     if (least < -600 || most > 9000) {
         const double odd = least < -600 ? least : most;
@@ -70,16 +52,17 @@ struct HeightsFile::Opened {
         if (plan.how) {
             if (!warped) warped.emplace(source(), plan.placement, *plan.how, folder);
             warped->read(row, to);
+            into_metres(to);
         } else {
-            // Whole blocks of the usual kinds, a few million cells at a time.
-            const std::int64_t fit = std::max<std::int64_t>(1024, (std::int64_t{1} << 22) / to.rows() / 1024 * 1024);
-            for (std::int64_t column = 0; column < to.columns(); column += fit) {
-                const Window window{row, column, to.rows(), std::min(fit, to.columns() - column)};
-                const terrain::Grid<float> part = layer.values(options.band, window, options.nodata);
-                for (std::int64_t r = 0; r < to.rows(); ++r) std::ranges::copy(part.row(r), to.row(r).begin() + column);
-            }
+            seen.join(layer.read_values(to.values(), options.band, {row, 0, to.rows(), to.columns()}, options.nodata,
+                                        plan.height_m));
         }
-        into_metres(plan, to, seen);
+        cells += to.shape().cells();
+    }
+
+    void into_metres(terrain::Grid<float>& heights) {
+        settle_values(heights.values().data(), heights.shape().cells(), nullptr,
+                      {.nodata = {}, .scale = 1, .offset = 0, .times = plan.height_m}, seen);
     }
 
     ElevationOptions options;
@@ -87,7 +70,8 @@ struct HeightsFile::Opened {
     OpenRaster raster;
     HeightsPlan plan;
     std::optional<WarpedRows> warped;
-    Seen seen;
+    ValuesSeen seen;  ///< of the heights that were read, in metres
+    std::int64_t cells = 0;
 };
 
 HeightsFile::HeightsFile(const std::string& path, const ElevationOptions& options)
@@ -98,16 +82,23 @@ const Placement& HeightsFile::placement() const { return opened_->plan.placement
 const terrain::Shape& HeightsFile::shape() const { return opened_->plan.shape; }
 bool HeightsFile::resampled() const { return opened_->plan.how.has_value(); }
 
-terrain::Grid<float> HeightsFile::all() {
+terrain::Grid<float> HeightsFile::all(int threads) {
     Opened& file = *opened_;
-    terrain::Grid<float> heights = file.plan.how ? warped_values(file.source(), file.plan.placement, *file.plan.how)
-                                                 : file.layer.values(file.options.band, file.options.nodata);
-    if (!(file.plan.shape == heights.shape())) {
-        terrain::Grid<float> in_metres(file.plan.shape);
+    const HeightsPlan& plan = file.plan;
+    file.cells = plan.shape.cells();
+    if (!plan.how) {
+        terrain::Grid<float> heights(plan.shape, terrain::Unset{});
+        file.seen =
+            read_all_values(file.layer, heights, file.options.band, file.options.nodata, plan.height_m, threads);
+        return heights;
+    }
+    terrain::Grid<float> heights = warped_values(file.source(), plan.placement, *plan.how);
+    if (!(plan.shape == heights.shape())) {
+        terrain::Grid<float> in_metres(plan.shape, terrain::Unset{});
         std::ranges::copy(heights.values(), in_metres.values().begin());
         heights = std::move(in_metres);
     }
-    into_metres(file.plan, heights, file.seen);
+    file.into_metres(heights);
     return heights;
 }
 
@@ -116,14 +107,17 @@ void HeightsFile::read(std::int64_t row, terrain::Grid<float>& to, const std::st
 }
 
 source::Remarks HeightsFile::finish() {
-    settle_heights(opened_->layer.path(), opened_->seen, opened_->options.words, opened_->plan);
+    look_at_heights(opened_->layer.path(), opened_->seen, opened_->cells, opened_->options.words, opened_->plan);
     return opened_->plan.remarks;
 }
 
+std::int64_t HeightsFile::cells_with_height() const { return opened_->cells - opened_->seen.none; }
+
 Elevation read_elevation(const std::string& path, const ElevationOptions& options) {
     HeightsFile file(path, options);
-    Elevation ready{file.all(), file.placement(), {}};
+    Elevation ready{file.all(options.threads), file.placement(), {}};
     ready.remarks = file.finish();
+    ready.cells_with_height = file.cells_with_height();
     return ready;
 }
 

@@ -24,14 +24,16 @@ class HeightsFile {
     const terrain::Shape& shape() const;
     /// Whether its cells are made anew, which takes 256 MB besides.
     bool resampled() const;
-    /// Heights in metres, NaN for none. @throws RasterError as finish()
-    terrain::Grid<float> all();
+    /// Heights in metres, NaN for none. @param threads  that read; 0: all. @throws RasterError as finish()
+    terrain::Grid<float> all(int threads = 0);
     /// Rows from `row` on; each row once, from north to south.
     /// @param folder  for a scratch file, where the cells are made anew
     void read(std::int64_t row, terrain::Grid<float>& to, const std::string& folder);
     /// What was done, once all heights have been read.
     /// @throws RasterError: no heights at all (no-heights), heights no land has (no-ground-height)
     source::Remarks finish();
+    /// Of those that were read.
+    std::int64_t cells_with_height() const;
 
   private:
     struct Opened;

@@ -9,6 +9,7 @@
 
 #include "raster/open_raster.h"
 #include "raster/raster_error.h"
+#include "terrain/strips.h"
 
 namespace soilhold::raster {
 
@@ -16,14 +17,6 @@ struct Layer::Open {
     std::string path;
     OpenRaster raster;
 };
-
-bool is_nodata(double value, double nodata) {
-    if (std::isnan(value)) return true;
-    if (std::isnan(nodata)) return false;
-    if (value == nodata || static_cast<float>(value) == static_cast<float>(nodata)) return true;
-    // No measured value is that large: a mark of the last digits a format could write.
-    return std::abs(nodata) > 1e30 && std::abs(value - nodata) <= 1e-4 * std::abs(nodata);
-}
 
 namespace {
 
@@ -58,53 +51,72 @@ Band facts_of(GDALRasterBandH band) {
     return facts;
 }
 
-/// Calls take(row, column, stored value, present) for each cell of the window, row by row, with as many rows in
-/// memory as a few million cells need.
-template <class Take>
-void read_cells(const OpenRaster& open, const std::string& path, int number, const Window& window,
-                std::optional<double> nodata, const Take& take) {
-    const Placement& place = open.placement;
-    if (window.row < 0 || window.column < 0 || window.rows <= 0 || window.columns <= 0 ||
-        window.row + window.rows > place.rows || window.column + window.columns > place.columns)
-        throw std::invalid_argument("a window must lie within its layer");
-    const Listening listening;
-    GDALRasterBandH band = band_of(open, path, number);
-    const Band facts = facts_of(band);
-    if (!nodata) nodata = facts.nodata;
-    GDALRasterBandH mask = facts.masked ? GDALGetMaskBand(band) : nullptr;
-    int block_columns = 1, block_rows = 1;
-    GDALGetBlockSize(band, &block_columns, &block_rows);
-    // Whole blocks at a time, so that none is unpacked twice.
-    const std::int64_t fit = std::max<std::int64_t>(1, (std::int64_t{1} << 22) / window.columns);
-    const std::int64_t strip = fit > block_rows ? fit / block_rows * block_rows : fit;
-    std::vector<double> values;
-    std::vector<std::uint8_t> shown;
-    const int columns = static_cast<int>(window.columns), column = static_cast<int>(window.column);
-    for (std::int64_t done = 0; done < window.rows; done += strip) {
-        const std::int64_t rows = std::min(strip, window.rows - done);
-        const std::int64_t row = window.row + done;
-        const int stored_row = static_cast<int>(open.south_up ? place.rows - row - rows : row);
-        const auto cells = static_cast<std::size_t>(rows * window.columns);
-        values.resize(cells);
-        if (GDALRasterIO(band, GF_Read, column, stored_row, columns, static_cast<int>(rows), values.data(), columns,
-                         static_cast<int>(rows), GDT_Float64, 0, 0) != CE_None)
-            refuse_unreadable(path, listening);
-        if (mask) {
-            shown.resize(cells);
-            if (GDALRasterIO(mask, GF_Read, column, stored_row, columns, static_cast<int>(rows), shown.data(), columns,
-                             static_cast<int>(rows), GDT_Byte, 0, 0) != CE_None)
-                refuse_unreadable(path, listening);
-        }
-        for (std::int64_t r = 0; r < rows; ++r) {
-            const std::int64_t from = (open.south_up ? rows - 1 - r : r) * window.columns;
-            for (std::int64_t c = 0; c < window.columns; ++c) {
-                const auto at = static_cast<std::size_t>(from + c);
-                const bool present = std::isfinite(values[at]) && !(nodata && is_nodata(values[at], *nodata)) &&
-                                     (!mask || shown[at] != 0);
-                take(done + r, c, values[at] * facts.scale + facts.offset, present);
-            }
-        }
+/// Reads a window in parts, as GDAL stores it, from the north.
+class StoredWindow {
+  public:
+    Band facts;
+    std::vector<Window> parts;  ///< of a few million cells; counted from the window's corner
+
+    StoredWindow(const OpenRaster& open, const std::string& path, int number, const Window& window)
+        : open_(open), path_(path), window_(window), band_(band_of(open, path, number)) {
+        const Placement& place = open.placement;
+        if (window.row < 0 || window.column < 0 || window.rows <= 0 || window.columns <= 0 ||
+            window.row + window.rows > place.rows || window.column + window.columns > place.columns)
+            throw std::invalid_argument("a window must lie within its layer");
+        const Listening listening;
+        facts = facts_of(band_);
+        mask_ = facts.masked ? GDALGetMaskBand(band_) : nullptr;
+        int block_columns = 1, block_rows = 1;
+        GDALGetBlockSize(band_, &block_columns, &block_rows);
+        // Whole blocks at a time, so that none is unpacked twice.
+        constexpr std::int64_t most = std::int64_t{1} << 22;
+        const auto blocks = [](std::int64_t cells, std::int64_t block) {
+            return std::max<std::int64_t>(1, cells / block) * block;
+        };
+        const std::int64_t rows = std::min(window.rows, blocks(most / window.columns, block_rows));
+        const std::int64_t columns = std::min(window.columns, blocks(most / rows, block_columns));
+        for (std::int64_t row = 0; row < window.rows; row += rows)
+            for (std::int64_t column = 0; column < window.columns; column += columns)
+                parts.push_back(
+                    {row, column, std::min(rows, window.rows - row), std::min(columns, window.columns - column)});
     }
+
+    /// @param line  bytes from a row to the next one
+    void read(const Window& part, void* to, GDALDataType type, std::int64_t line) {
+        read_band(band_, part, to, type, line);
+    }
+    /// What a mask shows of a part; null where there is none.
+    const std::uint8_t* shown(const Window& part) {
+        if (!mask_) return nullptr;
+        shown_.resize(static_cast<std::size_t>(part.rows * part.columns));
+        read_band(mask_, part, shown_.data(), GDT_Byte, part.columns);
+        return shown_.data();
+    }
+
+  private:
+    void read_band(GDALRasterBandH band, const Window& part, void* to, GDALDataType type, std::int64_t line) {
+        const Listening listening;
+        const std::int64_t row = window_.row + part.row;
+        const int stored_row = static_cast<int>(open_.south_up ? open_.placement.rows - row - part.rows : row);
+        const int columns = static_cast<int>(part.columns), rows = static_cast<int>(part.rows);
+        // A file from the south is turned as it comes: its last row first, each line before the one ahead of it.
+        char* first = static_cast<char*>(to) + (open_.south_up ? (part.rows - 1) * line : 0);
+        if (GDALRasterIO(band, GF_Read, static_cast<int>(window_.column + part.column), stored_row, columns, rows,
+                         first, columns, rows, type, 0, static_cast<int>(open_.south_up ? -line : line)) != CE_None)
+            refuse_unreadable(path_, listening);
+    }
+
+    const OpenRaster& open_;
+    const std::string& path_;
+    Window window_;
+    GDALRasterBandH band_, mask_ = nullptr;
+    std::vector<std::uint8_t> shown_;
+};
+
+/// Whether a float holds every number of the type.
+bool fits_float(GDALRasterBandH band) {
+    const GDALDataType type = GDALGetRasterDataType(band);
+    return type == GDT_Float32 || type == GDT_Byte || type == GDT_Int16 || type == GDT_UInt16;
 }
 
 Window whole(const Placement& place) { return {0, 0, place.rows, place.columns}; }
@@ -123,6 +135,14 @@ Layer::~Layer() = default;
 Layer::Layer(Layer&&) noexcept = default;
 Layer& Layer::operator=(Layer&&) noexcept = default;
 
+bool Layer::is_read_alike_anywhere(int band) const {
+    const Listening listening;
+    int columns = 1, rows = 1;
+    GDALGetBlockSize(band_of(open_->raster, open_->path, band), &columns, &rows);
+    const std::string kind = GDALGetDriverShortName(GDALGetDatasetDriver(open_->raster.dataset.get()));
+    return kind == "GTiff" && rows <= terrain::strip_rows && terrain::strip_rows % rows == 0;
+}
+
 const std::string& Layer::path() const { return open_->path; }
 const Placement& Layer::placement() const { return open_->raster.placement; }
 int Layer::bands() const { return GDALGetRasterCount(open_->raster.dataset.get()); }
@@ -138,32 +158,90 @@ terrain::Grid<float> Layer::values(int band, std::optional<double> nodata) const
 
 terrain::Grid<float> Layer::values(int band, const Window& window, std::optional<double> nodata) const {
     band_of(open_->raster, open_->path, band);
-    terrain::Grid<float> grid(shape_of_window(placement(), window), terrain::no_value);
-    read_cells(open_->raster, open_->path, band, window, nodata,
-               [&](std::int64_t row, std::int64_t column, double value, bool present) {
-                   const auto rounded = static_cast<float>(value);
-                   if (present && std::isfinite(rounded)) grid(row, column) = rounded;
-               });
+    terrain::Grid<float> grid(shape_of_window(placement(), window), terrain::Unset{});
+    read_values(grid.values(), band, window, nodata);
     return grid;
+}
+
+ValuesSeen Layer::read_values(std::span<float> to, int band, const Window& window, std::optional<double> nodata,
+                              double times) const {
+    if (to.size() != static_cast<std::size_t>(window.rows * window.columns))
+        throw std::invalid_argument("a window needs as many cells to go to");
+    StoredWindow stored(open_->raster, open_->path, band, window);
+    const Storing storing{nodata ? nodata : stored.facts.nodata, stored.facts.scale, stored.facts.offset, times};
+    const bool at_once = fits_float(band_of(open_->raster, open_->path, band));
+    std::vector<double> numbers;
+    ValuesSeen seen;
+    for (const Window& part : stored.parts) {
+        float* first = to.data() + part.row * window.columns + part.column;
+        if (at_once) {
+            stored.read(part, first, GDT_Float32, window.columns * 4);
+        } else {
+            numbers.resize(static_cast<std::size_t>(part.rows * part.columns));
+            stored.read(part, numbers.data(), GDT_Float64, part.columns * 8);
+        }
+        const std::uint8_t* shown = stored.shown(part);
+        for (std::int64_t r = 0; r < part.rows; ++r) {
+            float* cells = first + r * window.columns;
+            const std::uint8_t* shown_here = shown ? shown + r * part.columns : nullptr;
+            if (at_once)
+                settle_values(cells, part.columns, shown_here, storing, seen);
+            else
+                settle_values(numbers.data() + r * part.columns, part.columns, shown_here, storing, cells, seen);
+        }
+    }
+    return seen;
 }
 
 terrain::Grid<std::int32_t> Layer::classes(int band) const { return classes(band, whole(placement())); }
 
 terrain::Grid<std::int32_t> Layer::classes(int band, const Window& window) const {
-    band_of(open_->raster, open_->path, band);
+    StoredWindow stored(open_->raster, open_->path, band, window);
+    const Band& facts = stored.facts;
     terrain::Grid<std::int32_t> grid(shape_of_window(placement(), window), no_class);
-    read_cells(open_->raster, open_->path, band, window, std::nullopt,
-               [&](std::int64_t row, std::int64_t column, double value, bool present) {
-                   if (!present) return;
-                   if (value != std::floor(value) || std::abs(value) > 2147483647)
-                       throw RasterError(
-                           path(), "not-classes",
-                           fmt::format("row {}, column {} holds {:.10g}; classes and ids are whole numbers "
-                                       "up to 2147483647. Is it the right raster?",
-                                       window.row + row + 1, window.column + column + 1, value));
-                   grid(row, column) = static_cast<std::int32_t>(value);
-               });
+    std::vector<double> numbers;
+    for (const Window& part : stored.parts) {
+        numbers.resize(static_cast<std::size_t>(part.rows * part.columns));
+        stored.read(part, numbers.data(), GDT_Float64, part.columns * 8);
+        const std::uint8_t* shown = stored.shown(part);
+        for (std::size_t i = 0; i < numbers.size(); ++i) {
+            if (!std::isfinite(numbers[i]) || (facts.nodata && is_nodata(numbers[i], *facts.nodata)) ||
+                (shown && shown[i] == 0))
+                continue;
+            const double value = numbers[i] * facts.scale + facts.offset;
+            const std::int64_t row = part.row + static_cast<std::int64_t>(i) / part.columns;
+            const std::int64_t column = part.column + static_cast<std::int64_t>(i) % part.columns;
+            if (value != std::floor(value) || std::abs(value) > 2147483647)
+                throw RasterError(path(), "not-classes",
+                                  fmt::format("row {}, column {} holds {:.10g}; classes and ids are whole numbers "
+                                              "up to 2147483647. Is it the right raster?",
+                                              window.row + row + 1, window.column + column + 1, value));
+            grid(row, column) = static_cast<std::int32_t>(value);
+        }
+    }
     return grid;
+}
+
+ValuesSeen read_all_values(const Layer& layer, terrain::Grid<float>& to, int band, std::optional<double> nodata,
+                           double times, int threads) {
+    const Placement& place = layer.placement();
+    if (to.rows() != place.rows || to.columns() != place.columns)
+        throw std::invalid_argument("a layer needs a grid of its rows and columns");
+    if (!layer.is_read_alike_anywhere(band)) return layer.read_values(to.values(), band, whole(place), nodata, times);
+    terrain::PerThread<std::optional<Layer>> handles;
+    std::vector<ValuesSeen> seen(static_cast<std::size_t>(terrain::strips_of(to.shape())));
+    terrain::in_parallel(terrain::strips_of(to.shape()), threads, [&](std::int64_t number) {
+        auto& own = handles.local();
+        if (!own) own.emplace(layer.path());
+        const terrain::Strip strip = terrain::strip_of(to.shape(), number);
+        const auto cells = to.values().subspan(static_cast<std::size_t>(strip.row * place.columns),
+                                               static_cast<std::size_t>(strip.rows * place.columns));
+        seen[static_cast<std::size_t>(number)] =
+            own->read_values(cells, band, {strip.row, 0, strip.rows, place.columns}, nodata, times);
+    });
+    ValuesSeen all;
+    for (const ValuesSeen& one : seen) all.join(one);
+    return all;
 }
 
 }  // namespace soilhold::raster

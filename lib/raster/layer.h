@@ -10,9 +10,11 @@
 #include <limits>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string>
 
 #include "raster/placement.h"
+#include "raster/stored_values.h"
 #include "terrain/grid.h"
 
 namespace soilhold::raster {
@@ -61,6 +63,13 @@ class Layer {
     terrain::Grid<float> values(int band = 1, std::optional<double> nodata = {}) const;
     terrain::Grid<float> values(int band, const Window& window, std::optional<double> nodata = {}) const;
 
+    /// The same into cells of the caller's, row by row, and times a unit; what is seen on the way is told.
+    ValuesSeen read_values(std::span<float> to, int band, const Window& window, std::optional<double> nodata = {},
+                           double times = 1) const;
+
+    /// Whether any strip of terrain/strips.h is read as fast as any other: GeoTIFFs whose tiles end where strips end.
+    bool is_read_alike_anywhere(int band) const;
+
     /// A band of classes or ids, no_class for none; reals are taken where all are whole.
     /// @throws RasterError as values(), and where a value is no whole number of 32 bits (not-classes)
     terrain::Grid<std::int32_t> classes(int band = 1) const;
@@ -71,8 +80,10 @@ class Layer {
     std::unique_ptr<Open> open_;
 };
 
-/// Whether a stored value is the nodata value, for one written with too few digits too: -3.40282e38 for the lowest
-/// 32-bit number.
-bool is_nodata(double value, double nodata);
+/// Reads a whole band on several threads, each with a handle of its own, where the file's kind lets parts be read alike
+/// fast; the same values for any number. @param to  of the layer's rows and columns
+/// @throws as Layer::values()
+ValuesSeen read_all_values(const Layer& layer, terrain::Grid<float>& to, int band, std::optional<double> nodata,
+                           double times, int threads);
 
 }  // namespace soilhold::raster

@@ -1,5 +1,6 @@
 #include "raster/open_raster.h"
 
+#include <cpl_conv.h>
 #include <fmt/format.h>
 #include <sys/stat.h>
 
@@ -49,8 +50,11 @@ OpenRaster open_raster(const std::string& path) {
     wake_gdal();
     const Listening listening;
     OpenRaster open;
+    // What isn't packed goes from the file to where it is wanted, without a stop in GDAL's cache.
+    CPLSetThreadLocalConfigOption("GTIFF_DIRECT_IO", "YES");
     open.dataset.reset(
         GDALOpenEx(path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY | GDAL_OF_VERBOSE_ERROR, nullptr, nullptr, nullptr));
+    CPLSetThreadLocalConfigOption("GTIFF_DIRECT_IO", nullptr);
     GDALDatasetH dataset = open.dataset.get();
     if (!dataset) refuse_unopened(path, listening);
     Placement& place = open.placement;

@@ -54,6 +54,8 @@ void UnnamedFile::append(std::string_view bytes) {
     }
 }
 
+void UnnamedFile::start_flushing() const { ::sync_file_range(file_, 0, 0, SYNC_FILE_RANGE_WRITE); }
+
 void UnnamedFile::flush() {
     // A map is for others too, as far as the umask lets it.
     const mode_t mask = ::umask(0);

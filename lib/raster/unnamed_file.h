@@ -36,6 +36,8 @@ class UnnamedFile {
 
     /// Puts bytes at its end. @throws WriteError
     void append(std::string_view bytes);
+    /// What is written so far goes to the disk while more is made; it is no promise.
+    void start_flushing() const;
     /// @throws WriteError
     void flush();
     /// Gives it the target's name, after flush(). An older file's statistics and overviews beside the target go, since

@@ -1,7 +1,7 @@
 #include "terrain/accumulation.h"
 
-#include <algorithm>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
 #include <vector>
 
@@ -26,36 +26,22 @@ Ways ways_in(const Grid<Direction>& directions, const AccumulationInputs& inputs
     return ways_of(patch, &barriers);
 }
 
-// Sums a tile alone into the grid. Returns what its cells brought in all, if they have weights.
-double sum_weights(const Grid<Direction>& directions, const AccumulationInputs& inputs, const Tile& tile,
-                   Grid<double>& sums, FlowRim& rim) {
-    Patch<double> own(tile.rows, tile.columns, 0);
+// What the cells of a tile bring; their sum is returned.
+double bring(const Grid<Direction>& directions, const AccumulationInputs& inputs, const Tile& tile,
+             Patch<double>& sums) {
     double all = 0;
     for (std::int64_t r = 0; r < tile.rows; ++r) {
         const Direction* direction = &directions(tile.row + r, tile.column);
+        double* to = &sums(r, 0);
+        for (std::int64_t c = 0; c < tile.columns; ++c) to[c] = direction[c] == Direction::none ? 0.0 : 1.0;
+        if (!inputs.weights) continue;
         const float* weight = &(*inputs.weights)(tile.row + r, tile.column);
-        double* to = &own(r, 0);
         for (std::int64_t c = 0; c < tile.columns; ++c) {
             if (direction[c] != Direction::none) to[c] = whole_steps(weight[c]);
             all += to[c];
         }
     }
-    rim = accumulate_tile(ways_in(directions, inputs, tile), own);
-    put_patch(own, tile, sums);
     return all;
-}
-
-void sum_cells(const Grid<Direction>& directions, const AccumulationInputs& inputs, const Tile& tile,
-               Grid<double>& sums, FlowRim& rim) {
-    Patch<std::uint32_t> own(tile.rows, tile.columns, 0);
-    for (std::int64_t r = 0; r < tile.rows; ++r) {
-        const Direction* direction = &directions(tile.row + r, tile.column);
-        std::uint32_t* to = &own(r, 0);
-        for (std::int64_t c = 0; c < tile.columns; ++c) to[c] = direction[c] != Direction::none;
-    }
-    rim = accumulate_tile(ways_in(directions, inputs, tile), own);
-    for (std::int64_t r = 0; r < tile.rows; ++r)
-        std::copy_n(&own(r, 0), tile.columns, &sums(tile.row + r, tile.column));
 }
 
 }  // namespace
@@ -71,11 +57,10 @@ Grid<double> accumulate(const Grid<Direction>& directions, const AccumulationInp
     std::vector<double> brought(rims.size(), 0);
     in_parallel(cut.count(), tiling.threads, [&](std::int64_t t) {
         const Tile tile = cut.tile(t);
-        auto& rim = rims[static_cast<std::size_t>(t)];
-        if (inputs.weights)
-            brought[static_cast<std::size_t>(t)] = sum_weights(directions, inputs, tile, sums, rim);
-        else
-            sum_cells(directions, inputs, tile, sums, rim);
+        Patch<double> own(tile.rows, tile.columns, 0);
+        brought[static_cast<std::size_t>(t)] = bring(directions, inputs, tile, own);
+        rims[static_cast<std::size_t>(t)] = accumulate_tile(ways_in(directions, inputs, tile), own);
+        put_patch(own, tile, sums);
     });
     double all = 0;
     for (const double part : brought) all += part;

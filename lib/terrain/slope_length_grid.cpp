@@ -27,9 +27,7 @@ void check(const SlopeGround& ground, const SlopeLengthRules& rules) {
         throw std::invalid_argument("contours need the shape of the elevations");
     if (ground.ways && !(ground.ways->shape() == ground.elevation.shape()))
         throw std::invalid_argument("directions need the shape of the elevations");
-    if (!(rules.longest_slope_m > 0 && rules.longest_slope_m <= most_slope_m))
-        throw std::invalid_argument("the longest slope lies above 0 and up to 304.8 m (1000 ft)");
-    if (!(rules.channel_from_m2 > 0)) throw std::invalid_argument("a channel drains more than 0 m2");
+    check_rules(rules);
 }
 
 // What a row needs of the rules.
@@ -131,12 +129,6 @@ const float* row_of(const FactorLayer& layer, std::int64_t row, std::int64_t col
     return layer.grid ? &(*layer.grid)(row, column) : nullptr;
 }
 
-// The contour that single ways cross: a cell's width, or its diagonal's half.
-void cross_ways(const Direction* ways, std::int64_t count, float* contour) {
-    constexpr float corner = std::numbers::sqrt2_v<float> / 2;
-    for (std::int64_t i = 0; i < count; ++i) contour[i] = diagonal(ways[i]) ? corner : 1.0F;
-}
-
 // Calls finish(row, column, count) for each row of each tile once its LS stand in the grid.
 template <class Finish>
 Grid<float> sweep(const SlopeGround& ground, const SlopeLengthRules& rules, const Tiling& tiling,
@@ -168,6 +160,17 @@ Grid<float> sweep(const SlopeGround& ground, const SlopeLengthRules& rules, cons
 }
 
 }  // namespace
+
+void check_rules(const SlopeLengthRules& rules) {
+    if (!(rules.longest_slope_m > 0 && rules.longest_slope_m <= most_slope_m))
+        throw std::invalid_argument("the longest slope lies above 0 and up to 304.8 m (1000 ft)");
+    if (!(rules.channel_from_m2 > 0)) throw std::invalid_argument("a channel drains more than 0 m2");
+}
+
+void cross_ways(const Direction* ways, std::int64_t count, float* contour) {
+    constexpr float corner = std::numbers::sqrt2_v<float> / 2;
+    for (std::int64_t i = 0; i < count; ++i) contour[i] = diagonal(ways[i]) ? corner : 1.0F;
+}
 
 double cell_length_factor(double inflow_m2, double cell_m, double exponent, double contour) {
     const double m = exponent;

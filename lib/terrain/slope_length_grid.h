@@ -68,6 +68,9 @@ struct LossLayers {
     FactorLayer practice;     ///< P
 };
 
+/// @throws std::invalid_argument for rules out of range
+void check_rules(const SlopeLengthRules& rules);
+
 /// LS of each cell.
 /// @throws std::invalid_argument for grids of other shapes or rules out of range
 Grid<float> slope_factors(const SlopeGround& ground, const SlopeLengthRules& rules = {}, const Tiling& tiling = {});
@@ -86,6 +89,9 @@ LossMap loss_map(const SlopeGround& ground, const LossLayers& layers, const Slop
 /// @param gradient, contour  from horn_row @param slope_factor  may be neither of the others
 void slope_factor_row(const float* gradient, const float* contour, const double* drained, std::int64_t count,
                       double cell_m, const SlopeLengthRules& rules, float* slope_factor);
+
+/// The contour that single ways cross, in cell widths: 1 straight, 1/sqrt 2 across a corner.
+void cross_ways(const Direction* ways, std::int64_t count, float* contour);
 
 /// Multiplies a row by a factor: a row of a grid, or one value where `grid` is null.
 void multiply_row(float* row, std::int64_t count, const float* grid, double value);

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <limits>
-#include <memory>
 #include <stdexcept>
 
 #include "terrain/processor_clones.h"
@@ -11,8 +9,8 @@
 namespace soilhold::terrain {
 namespace {
 
-constexpr std::uint8_t done = 255;    // a summed cell whose water goes nowhere
-constexpr std::uint8_t beyond = 128;  // a halo cell, less what ran into it: never 0, never done
+constexpr std::uint8_t done = 255;
+constexpr std::uint8_t beyond = 128;  // a halo cell: never the last tributary's turn
 
 [[noreturn]] void refuse() { throw std::invalid_argument("the directions run in a circle"); }
 
@@ -45,6 +43,11 @@ Patch<std::uint8_t> tributaries_of(const Ways& ways) {
     return count;
 }
 
+bool inside(const Ways& ways, std::int32_t cell) {
+    const std::int64_t r = cell / ways.stride() - 1, c = cell % ways.stride() - 1;
+    return r >= 0 && c >= 0 && r < ways.rows() && c < ways.columns();
+}
+
 // Whether a cell outside the tile runs into this rim cell.
 bool entered(const Ways& ways, std::int64_t row, std::int64_t column) {
     for (std::size_t k = 0; k < 8; ++k) {
@@ -75,45 +78,33 @@ Ways ways_of(const Patch<Direction>& directions, const Patch<std::uint8_t>* barr
     return ways;
 }
 
-namespace {
-
-// Sums from the sources down: a cell's turn comes when all that runs into it is summed. Every cell is put in line, but
-// the line grows only if the cell's turn has come: a branch there would be guessed wrong for every third cell.
-template <class Sum>
-void sum_down(const Ways& ways, std::uint8_t* left, Sum* sum) {
+FlowRim accumulate_tile(const Ways& ways, Patch<double>& sums) {
     const auto steps = steps_of(ways.stride());
-    constexpr std::array<Sum, 9> carries{0, 1, 1, 1, 1, 1, 1, 1, 1};
+    auto tributaries = tributaries_of(ways);
     const std::uint8_t* way_of = ways.data();
-    const auto cells = static_cast<std::size_t>(ways.cells());
-    const auto line = std::make_unique_for_overwrite<std::int32_t[]>(cells + 1);
-    std::size_t length = 0;
+    std::uint8_t* left = tributaries.data();
+    double* sum = sums.data();
+    std::int64_t summed = 0;
     for (std::int64_t row = 0; row < ways.rows(); ++row) {
         const std::int32_t first = ways.index(row, 0), end = first + static_cast<std::int32_t>(ways.columns());
-        for (std::int32_t cell = first; cell < end; ++cell) {
-            line[length] = cell;
-            length += left[cell] == 0;
+        for (std::int32_t start = first; start < end; ++start) {
+            if (left[start] != 0) continue;
+            // Down from a source, as long as nothing else is still to come.
+            std::int32_t cell = start;
+            double carried = sum[cell];
+            for (;;) {
+                left[cell] = done;
+                ++summed;
+                const std::uint8_t way = way_of[cell];
+                if (way == 0) break;
+                cell += steps[way];
+                carried += sum[cell];
+                sum[cell] = carried;
+                if (--left[cell] != 0) break;
+            }
         }
     }
-    for (std::size_t at = 0; at < length; ++at) {
-        const std::int32_t cell = line[at];
-        const std::uint8_t way = way_of[cell];
-        const std::int32_t next = cell + steps[way];  // itself if it ends: then nothing is carried, and left is done
-        sum[next] += sum[cell] * carries[way];
-        left[next] = static_cast<std::uint8_t>(left[next] - 1);
-        line[length] = next;
-        length += left[next] == 0;
-    }
-    if (length != cells) refuse();
-}
-
-template <class Sum>
-FlowRim sum_tile(const Ways& ways, Patch<Sum>& sums) {
-    auto tributaries = tributaries_of(ways);
-    sum_down(ways, tributaries.data(), sums.data());
-    const auto steps = steps_of(ways.stride());
-    const auto outside = [left = tributaries.data()](std::int32_t cell) {
-        return left[cell] != 0 && left[cell] != done;
-    };
+    if (summed != ways.cells()) refuse();
 
     FlowRim rim;
     // The rim place by which a cell's water leaves, for cells walked before; 0 not walked, else place + 2, 1 it ends.
@@ -122,9 +113,9 @@ FlowRim sum_tile(const Ways& ways, Patch<Sum>& sums) {
     along_rim(ways.rows(), ways.columns(), [&](std::int64_t r, std::int64_t c) {
         std::int32_t cell = ways.index(r, c);
         const std::uint8_t way = ways.data()[cell];
-        const bool out = way != 0 && outside(cell + steps[way]);
+        const bool out = way != 0 && !inside(ways, cell + steps[way]);
         rim.way.push_back(out ? way : std::uint8_t{0});
-        rim.leaves.push_back(out ? static_cast<double>(sums.data()[cell]) : 0);
+        rim.leaves.push_back(out ? sums.data()[cell] : 0);
         if (!entered(ways, r, c)) {
             rim.again.push_back(FlowRim::nothing);
             return;
@@ -138,7 +129,7 @@ FlowRim sum_tile(const Ways& ways, Patch<Sum>& sums) {
             const std::uint8_t on = ways.data()[cell];
             if (on == 0) answer = 1;
             const std::int32_t next = cell + steps[on];
-            if (on != 0 && outside(next)) {
+            if (on != 0 && !inside(ways, next)) {
                 const std::int64_t row = cell / ways.stride() - 1, column = cell % ways.stride() - 1;
                 answer = 2 + static_cast<std::int32_t>(rim_place(ways.rows(), ways.columns(), row, column));
             }
@@ -149,12 +140,6 @@ FlowRim sum_tile(const Ways& ways, Patch<Sum>& sums) {
     });
     return rim;
 }
-
-}  // namespace
-
-FlowRim accumulate_tile(const Ways& ways, Patch<double>& sums) { return sum_tile(ways, sums); }
-
-FlowRim accumulate_tile(const Ways& ways, Patch<std::uint32_t>& counts) { return sum_tile(ways, counts); }
 
 std::vector<std::vector<double>> join_flows(const TileCut& cut, const std::vector<FlowRim>& rims) {
     // A node is a rim cell: all of the first tile, then of the second and so on.
@@ -222,14 +207,8 @@ void add_arrivals(const Ways& ways, const FlowRim& rim, const std::vector<double
     };
     std::vector<Meeting> meetings(2);
     std::vector<std::uint32_t> mark(ways.size(), 0);
-    constexpr std::uint32_t outside = std::numeric_limits<std::uint32_t>::max();
-    along_rim(ways.rows() + 2, ways.columns() + 2, [&](std::int64_t r, std::int64_t c) {
-        mark[static_cast<std::size_t>(ways.index(r - 1, c - 1))] = outside;
-    });
     std::vector<std::int32_t> starts;
     const auto steps = steps_of(ways.stride());
-    std::array<std::int64_t, 9> sum_steps{};
-    for (std::size_t k = 0; k < 8; ++k) sum_steps[k + 1] = row_steps[k] * stride + column_steps[k];
     std::size_t place = 0;
     along_rim(ways.rows(), ways.columns(), [&](std::int64_t r, std::int64_t c) {
         const std::size_t at = place++;
@@ -241,7 +220,7 @@ void add_arrivals(const Ways& ways, const FlowRim& rim, const std::vector<double
     const auto next_of = [&](std::int32_t cell) {
         const std::uint8_t way = ways.data()[cell];
         const std::int32_t next = cell + steps[way];
-        return way != 0 && mark[static_cast<std::size_t>(next)] != outside ? next : -1;
+        return way != 0 && inside(ways, next) ? next : -1;
     };
     for (const std::int32_t start : starts)
         for (std::int32_t cell = next_of(start); cell >= 0; cell = next_of(cell)) {
@@ -262,10 +241,8 @@ void add_arrivals(const Ways& ways, const FlowRim& rim, const std::vector<double
                   [&](std::int32_t start) { return meetings[mark[static_cast<std::size_t>(start)]].waiting > 0; });
     for (const std::int32_t start : starts) {
         double carried = meetings[mark[static_cast<std::size_t>(start)]].carried;
-        double* sum = first + (start / ways.stride() - 1) * stride + start % ways.stride() - 1;
         for (std::int32_t cell = start; cell >= 0;) {
-            *sum += carried;
-            sum += sum_steps[ways.data()[cell]];
+            first[(cell / ways.stride() - 1) * stride + cell % ways.stride() - 1] += carried;
             cell = next_of(cell);
             if (cell < 0 || mark[static_cast<std::size_t>(cell)] == 1) continue;
             auto& meeting = meetings[mark[static_cast<std::size_t>(cell)]];

@@ -38,9 +38,6 @@ struct FlowRim {
 /// @throws std::invalid_argument for directions that run in a circle
 FlowRim accumulate_tile(const Ways& ways, Patch<double>& sums);
 
-/// The same where each cell brings 0 or 1: whole numbers, half the memory and less time.
-FlowRim accumulate_tile(const Ways& ways, Patch<std::uint32_t>& counts);
-
 /// Gives each tile what arrives at its rim cells.
 /// @throws std::invalid_argument for directions that run in a circle
 std::vector<std::vector<double>> join_flows(const TileCut& cut, const std::vector<FlowRim>& rims);

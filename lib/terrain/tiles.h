@@ -7,6 +7,7 @@
 /// Memory: a patch is (rows + 2) x (columns + 2) values, one to a thread at a time.
 #pragma once
 
+#include <tbb/enumerable_thread_specific.h>
 #include <tbb/info.h>
 #include <tbb/parallel_for.h>
 #include <tbb/task_arena.h>
@@ -76,6 +77,10 @@ template <class Work>
 void in_parallel_here(std::int64_t count, const Work& work) {
     tbb::parallel_for(std::int64_t{0}, count, work);
 }
+
+/// Something that each thread has its own of.
+template <class T>
+using PerThread = tbb::enumerable_thread_specific<T>;
 
 /// A tile's own values with a halo of one cell: row -1 and column -1 exist, and so do row `rows` and column `columns`.
 template <class T>

@@ -3,9 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
 #include <utility>
 
@@ -16,7 +14,6 @@
 #include "terrain/crossed_contour.h"
 #include "terrain/d_infinity.h"
 #include "terrain/flow_directions.h"
-#include "terrain/horn_slope.h"
 #include "terrain/multiple_flow.h"
 #include "terrain/parted_ways.h"
 
@@ -55,21 +52,6 @@ Grid<std::uint8_t> barriers_of(const SlopeMapOptions& options, const raster::Pla
         for (std::size_t i = 0; i < to.size(); ++i) to[i] = to[i] || from[i] != raster::no_class;
     }
     return barriers;
-}
-
-/// (A + D^2) / (D x) at the lower side of each cell, m, held to the longest slope, in place of LS where there is one; a
-/// cell is never shorter than itself.
-void lengths_for(const terrain::SlopeGround& ground, double longest_m, Grid<float>& slope_factor) {
-    const double cell_m = ground.elevation.shape().cell_m;
-    const auto length = slope_factor.values();
-    for (std::size_t i = 0; i < length.size(); ++i) {
-        if (std::isnan(length[i])) continue;
-        const double x = ground.contour                                ? ground.contour->values()[i]
-                         : terrain::diagonal(ground.ways->values()[i]) ? std::numbers::sqrt2 / 2
-                                                                       : 1.0;
-        const double own_m = cell_m / x;
-        length[i] = static_cast<float>(std::max(std::min(ground.drained.values()[i] * own_m, longest_m), own_m));
-    }
 }
 
 Grid<float> areas(const Grid<double>& drained, const Grid<float>& ground) {
@@ -114,12 +96,6 @@ Grid<std::uint8_t> channels_of(const Grid<double>& drained, double channel_cells
     return channels;
 }
 
-/// So that they get no slope factor.
-void mark_channels(Grid<double>& drained, const Grid<std::uint8_t>& channels) {
-    for (std::size_t i = 0; i < drained.values().size(); ++i)
-        if (channels.values()[i] != 0) drained.values()[i] = std::numeric_limits<double>::infinity();
-}
-
 /// Along single ways, with the ground above barriers and other fields' edges held back.
 Grid<double> held_back(const Grid<terrain::Direction>& directions, const Grid<std::uint8_t>* stops,
                        const SlopeMapOptions& options, SlopeMapResult& result, const Tiling& tiling) {
@@ -150,65 +126,30 @@ Grid<double> spread_out(const terrain::CappedGround& ground, const Grid<std::uin
 
 }  // namespace
 
-Spread spread_of(const Grid<float>& grid) {
-    // Of a float >= 0 the leading bits grow with its value: sign and exponent 9, then 11 of the fraction.
-    constexpr int dropped = 12;
-    std::vector<std::int64_t> counts(std::size_t{1} << (32 - dropped), 0);
-    Spread spread;
-    for (std::int64_t r = 0; r < grid.rows(); ++r) {
-        double sum = 0;  // a row at a time: less is lost
-        for (const float value : grid.row(r)) {
-            if (!(value >= 0)) continue;
-            ++counts[std::bit_cast<std::uint32_t>(value) >> dropped];
-            ++spread.cells;
-            sum += value;
-        }
-        spread.mean += sum;
-    }
-    if (spread.cells == 0) return spread;
-    spread.mean /= static_cast<double>(spread.cells);
-    const auto quantile = [&](double share) {
-        const auto wanted = static_cast<std::int64_t>(std::ceil(share * static_cast<double>(spread.cells)));
-        std::int64_t below = 0;
-        std::size_t bin = 0;
-        while (bin + 1 < counts.size() && below + counts[bin] < wanted) below += counts[bin++];
-        const auto low = static_cast<std::uint32_t>(bin << dropped);
-        return bin == 0 ? 0.0 : static_cast<double>(std::bit_cast<float>(low + (1U << (dropped - 1))));
-    };
-    spread.tenth = quantile(0.1);
-    spread.middle = quantile(0.5);
-    spread.nine_tenth = quantile(0.9);
-    return spread;
-}
-
-SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options, const SlopeMapTakers& takers,
+SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options, const MapTakers& takers,
                          const std::function<bool(double)>& progress) {
     if (options.fields && options.routing != Routing::d8)
         throw std::invalid_argument("fields are told apart along single ways only");
     const Steps steps(progress);
     const Tiling tiling{.threads = options.threads};
+    const bool spreads = options.routing != Routing::d8;
     SlopeMapResult result;
 
     steps.reached(0);
-    raster::Elevation read = raster::read_elevation(path, options.elevation);
+    raster::ElevationOptions heights = options.elevation;
+    heights.threads = options.threads;
+    raster::Elevation read = raster::read_elevation(path, heights);
     Grid<float> ground = std::move(read.height_m);
     result.placement = read.placement;
     result.shape = ground.shape();
     check_cuts(path, options.pits, result.shape.cell_m);
     result.remarks = std::move(read.remarks);
-    result.cells_with_height =
-        std::ranges::count_if(ground.values(), [](float height) { return std::isfinite(height); });
+    result.cells_with_height = read.cells_with_height;
     Grid<std::uint8_t> barriers = barriers_of(options, result.placement, result.shape, result.remarks);
     result.barrier_cells = std::ranges::count_if(barriers.values(), [](std::uint8_t cell) { return cell != 0; });
+    if (takers.placed) takers.placed(result.placement, result.shape);
 
-    steps.reached(0.2);
-    {
-        const terrain::Slopes slopes = terrain::horn_slopes(ground, tiling);
-        result.gradient = spread_of(slopes.gradient);
-        if (takers.gradient) takers.gradient(result.placement, slopes.gradient);
-    }
-
-    steps.reached(0.3);
+    steps.reached(0.15);
     Grid<float> filled = ground;
     if (options.pits.cuts) {
         const std::int64_t halo = terrain::cut_halo(*options.pits.cuts, result.shape.cell_m);
@@ -216,58 +157,55 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
         result.pits.cut = terrain::breach_depressions(filled, *options.pits.cuts, wide);
     }
     result.pits.filled = terrain::fill_depressions(filled, tiling);
-    if (takers.filled) takers.filled(result.placement, filled);
+
+    steps.reached(0.35);
+    Grid<terrain::Direction> directions = terrain::flow_directions(filled, tiling);
+    if (!spreads && !takers.filled) filled = {};
 
     steps.reached(0.5);
-    Grid<terrain::Direction> directions = terrain::flow_directions(filled, tiling);
-    if (options.routing == Routing::d8) filled = {};
-    if (takers.directions) {
-        Grid<std::uint8_t> classes(result.shape, terrain::Unset{});
-        std::ranges::transform(directions.values(), classes.values().begin(),
-                               [](terrain::Direction way) { return static_cast<std::uint8_t>(way); });
-        takers.directions(result.placement, classes);
-    }
-
-    steps.reached(0.6);
     const Grid<std::uint8_t>* stops = options.barriers.empty() ? nullptr : &barriers;
     const double cell_m2 = result.shape.cell_m * result.shape.cell_m;
     Grid<double> drained = terrain::accumulate(directions, {}, tiling);
-    result.largest_basin_m2 = std::ranges::max(drained.values()) * cell_m2;
-    Grid<std::uint8_t> channels = channels_of(drained, options.rules.channel_from_m2 / cell_m2);
-    result.channel_cells = std::ranges::count(channels.values(), std::uint8_t{1});
-    if (takers.channels) takers.channels(result.placement, channels);
+    Grid<float> area, contour;
+    Grid<std::uint8_t> channels;  // only where what drains is cut short: else `drained` tells
+    if (stops != nullptr || options.fields || spreads) {
+        result.largest_basin_m2 = std::ranges::max(drained.values()) * cell_m2;
+        channels = channels_of(drained, options.rules.channel_from_m2 / cell_m2);
+    }
     if (stops != nullptr || options.fields) {
         drained = {};
         drained = held_back(directions, stops, options, result, tiling);
     }
-    if (takers.area) takers.area(result.placement, areas(drained, ground));
-    Grid<float> contour;
-    if (options.routing != Routing::d8) {
+    if (spreads) {
+        if (takers.area) area = areas(drained, ground);
         drained = {};
         drained = spread_out({filled, directions, stops}, channels, options);
         contour = terrain::crossed_contour(filled, directions, rule_of(options.routing), tiling);
-        directions = {};
+        if (!takers.directions) directions = {};
+        if (!takers.filled) filled = {};
     }
-    mark_channels(drained, channels);
-    channels = {};
     barriers = {};
-    filled = {};
 
-    steps.reached(0.75);
-    const terrain::SlopeGround slope_ground{ground, drained, options.routing == Routing::d8 ? nullptr : &contour,
-                                            options.routing == Routing::d8 ? &directions : nullptr};
-    Grid<float> slope_factor = terrain::slope_factors(slope_ground, options.rules, tiling);
-    result.slope_factor = spread_of(slope_factor);
-    if (!takers.slope_length) {
-        drained = {};
-        ground = {};
-    }
-    steps.reached(0.85);
-    if (takers.slope_factor) takers.slope_factor(result.placement, slope_factor);
-    if (takers.slope_length) {
-        lengths_for(slope_ground, options.rules.longest_slope_m, slope_factor);
-        takers.slope_length(result.placement, slope_factor);
-    }
+    steps.reached(0.6);
+    const GroundSource source{[&](const terrain::Strip&, StripGround& strip) {
+                                  strip.elevation = terrain::HeldRows(ground);
+                                  strip.drained = terrain::HeldRows(drained);
+                                  if (directions.rows() > 0) strip.ways = terrain::HeldRows(directions);
+                                  if (contour.rows() > 0) strip.contour = terrain::HeldRows(contour);
+                                  if (filled.rows() > 0) strip.filled = terrain::HeldRows(filled);
+                                  if (channels.rows() > 0) strip.channels = terrain::HeldRows(channels);
+                                  if (area.rows() > 0) strip.area = terrain::HeldRows(area);
+                              },
+                              {}};
+    const MapFindings found =
+        finish_map(result.shape, source, nullptr, options.rules, takers, options.threads, [&](double share) {
+            if (share < 1) steps.reached(0.6 + 0.4 * share);
+        });
+    result.gradient = found.gradient;
+    result.slope_factor = found.slope_factor;
+    result.loss = found.loss;
+    result.channel_cells = found.channel_cells;
+    if (channels.rows() == 0) result.largest_basin_m2 = found.most_drained * cell_m2;
     add_cautions(path, options, result);
     steps.reached(1);
     return result;

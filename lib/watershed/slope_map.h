@@ -21,6 +21,8 @@
 #include "terrain/direction.h"
 #include "terrain/grid.h"
 #include "terrain/slope_length_grid.h"
+#include "watershed/map_spread.h"
+#include "watershed/map_strips.h"
 #include "watershed/pits.h"
 
 namespace soilhold::watershed {
@@ -51,18 +53,6 @@ struct SlopeMapOptions {
     int threads = 0;                         ///< 0: as many as the machine has
 };
 
-/// Quantiles of the cells that have a value, and their mean.
-struct Spread {
-    std::int64_t cells = 0;
-    double tenth = 0;       ///< 10 % lie below
-    double middle = 0;      ///< 50 %
-    double nine_tenth = 0;  ///< 90 %
-    double mean = 0;
-};
-
-/// Exact to 1/2048 of a value: floats are counted by their leading bits. Values >= 0; NaN is left out.
-Spread spread_of(const terrain::Grid<float>& grid);
-
 struct SlopeMapResult {
     raster::Placement placement;
     terrain::Shape shape;
@@ -73,20 +63,8 @@ struct SlopeMapResult {
     PitReport pits;
     Spread gradient;      ///< rise over run
     Spread slope_factor;  ///< LS
+    Spread loss;          ///< t/(ha yr); no cells without factors
     source::Remarks remarks;
-};
-
-/// Grids as they become final. Each is handed over once, by the step that made it; what is empty is not wanted.
-struct SlopeMapTakers {
-    using Values = std::function<void(const raster::Placement&, const terrain::Grid<float>&)>;
-    using Classes = std::function<void(const raster::Placement&, const terrain::Grid<std::uint8_t>&)>;
-    Values gradient;      ///< rise over run
-    Values filled;        ///< m
-    Classes directions;   ///< terrain::Direction
-    Classes channels;     ///< 1 where so much ground drains, past barriers too, that a cell is a channel, else 0
-    Values area;          ///< ground that drains through a cell, m2, by single directions where routing is d8
-    Values slope_length;  ///< what LS was worked out for: ground by width of contour, held to the longest slope, m
-    Values slope_factor;  ///< LS
 };
 
 /// The work was stopped by its progress callback.
@@ -95,7 +73,7 @@ struct Stopped {};
 /// @param progress  told the share done, 0 to 1; false stops the work. Empty: nobody asks
 /// @throws raster::RasterError, raster::WriteError (of the takers), std::invalid_argument for rules out of range,
 /// Stopped
-SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options, const SlopeMapTakers& takers,
+SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options, const MapTakers& takers,
                          const std::function<bool(double)>& progress = {});
 
 }  // namespace soilhold::watershed

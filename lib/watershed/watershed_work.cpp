@@ -64,20 +64,27 @@ struct Ground {
 Ground ground_of(const input::WatershedFile& file, int threads, const std::function<bool(double)>& progress) {
     Ground ground;
     Grid<terrain::Direction> directions;
-    SlopeMapTakers takers;
-    takers.directions = [&](const raster::Placement&, const Grid<std::uint8_t>& classes) {
-        directions = Grid<terrain::Direction>(classes.shape(), terrain::Unset{});
-        std::ranges::transform(classes.values(), directions.values().begin(),
+    Grid<std::uint8_t> channels;
+    MapTakers takers;
+    takers.placed = [&](const raster::Placement&, const terrain::Shape& shape) {
+        directions = Grid<terrain::Direction>(shape, terrain::Unset{});
+        channels = Grid<std::uint8_t>(shape, terrain::Unset{});
+        ground.slope_factor = Grid<float>(shape, terrain::Unset{});
+    };
+    takers.directions = [&](std::int64_t row, const Grid<std::uint8_t>& strip) {
+        std::ranges::transform(strip.values(), &directions(row, 0),
                                [](std::uint8_t way) { return static_cast<terrain::Direction>(way); });
     };
-    takers.channels = [&](const raster::Placement&, const Grid<std::uint8_t>& channels) {
-        ground.ways.to_channel_m = terrain::flow_distance(directions, channels);
-        directions = {};
+    takers.channels = [&](std::int64_t row, const Grid<std::uint8_t>& strip) {
+        std::ranges::copy(strip.values(), &channels(row, 0));
     };
-    takers.slope_factor = [&](const raster::Placement&, const Grid<float>& LS) { ground.slope_factor = LS; };
+    takers.slope_factor = [&](std::int64_t row, const Grid<float>& strip) {
+        std::ranges::copy(strip.values(), &ground.slope_factor(row, 0));
+    };
     ground.made = slope_map(file.elevation.map.path, slope_options(file, threads), takers,
                             [&](double share) { return !progress || progress(0.6 * share); });
     ground.ways.largest_basin_km2 = ground.made.largest_basin_m2 / 1e6;
+    ground.ways.to_channel_m = terrain::flow_distance(directions, channels);
     return ground;
 }
 

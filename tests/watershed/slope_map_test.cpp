@@ -12,10 +12,12 @@
 namespace soilhold::watershed {
 namespace {
 
-TEST(SlopeMap, CountsQuantilesWithoutSorting) {
-    terrain::Grid<float> grid({100, 10, 5});
-    for (std::int64_t i = 0; i < 1000; ++i) grid(i / 100, i % 100) = static_cast<float>((i * 7919 % 1000 + 1) * 0.01);
-    const Spread spread = spread_of(grid);  // 0.01 to 10, each once
+TEST(MapSpread, CountsQuantilesWithoutSorting) {
+    std::vector<float> values;
+    for (int i = 0; i < 1000; ++i) values.push_back(static_cast<float>((i * 7919 % 1000 + 1) * 0.01));
+    Tally tally;
+    const double sum = tally.add(values.data(), 1000);
+    const Spread spread = tally.spread(sum);  // 0.01 to 10, each once
     EXPECT_EQ(spread.cells, 1000);
     EXPECT_NEAR(spread.tenth, 1, 1.0 / 2048);
     EXPECT_NEAR(spread.middle, 5, 5.0 / 2048);
@@ -23,12 +25,25 @@ TEST(SlopeMap, CountsQuantilesWithoutSorting) {
     EXPECT_NEAR(spread.mean, 5.005, 1e-5);
 }
 
-TEST(SlopeMap, LeavesCellsWithoutValueOutOfQuantiles) {
-    terrain::Grid<float> grid({3, 1, 5}, terrain::no_value);
-    EXPECT_EQ(spread_of(grid).cells, 0);
-    grid(0, 1) = 0;
-    EXPECT_EQ(spread_of(grid).cells, 1);
-    EXPECT_EQ(spread_of(grid).middle, 0);
+TEST(MapSpread, LeavesCellsWithoutValueOutOfQuantiles) {
+    const float none = terrain::no_value;
+    Tally tally;
+    EXPECT_EQ(tally.add(std::vector<float>{none, -none, -1, INFINITY}.data(), 4), 0);
+    EXPECT_EQ(tally.spread(0).cells, 0);
+    EXPECT_EQ(tally.add(std::vector<float>{none, -0.0F}.data(), 2), 0);
+    EXPECT_EQ(tally.spread(0).cells, 1);
+    EXPECT_EQ(tally.spread(0).middle, 0);
+}
+
+TEST(MapSpread, JoinsWhatThreadsCounted) {
+    Tally one, other;
+    const std::vector<float> low{1, 1, 1}, high{3, 3};
+    const double sum = one.add(low.data(), 3) + other.add(high.data(), 2);
+    one.join(other);
+    EXPECT_EQ(one.spread(sum).cells, 5);
+    EXPECT_NEAR(one.spread(sum).middle, 1, 1.0 / 2048);
+    EXPECT_NEAR(one.spread(sum).nine_tenth, 3, 3.0 / 2048);
+    EXPECT_DOUBLE_EQ(one.spread(sum).mean, 9.0 / 5);
 }
 
 /// A plane of 5 m cells that falls 8 % southward, from row `first` of a larger one on.
