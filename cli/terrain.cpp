@@ -53,7 +53,7 @@ std::optional<raster::LengthUnit> read_unit(const char* option, const std::strin
 
 /// "slope,area", "length" -> slope, area, length, each once.
 std::vector<std::string> outputs_of(const TerrainArguments& arguments) {
-    const std::vector<std::string> known{"slope", "area", "filled", "directions", "length"};
+    const std::vector<std::string> known{"ls", "loss", "slope", "area", "filled", "directions", "length"};
     std::vector<std::string> outputs;
     for (const std::string& given : arguments.write)
         for (std::size_t at = 0; at <= given.size();) {
@@ -62,11 +62,13 @@ std::vector<std::string> outputs_of(const TerrainArguments& arguments) {
             at = end + 1;
             if (std::ranges::find(known, output) == known.end())
                 throw BadArgument{
-                    fmt::format("--write {}: there are slope, area, filled, directions and length; LS is "
-                                "always written.",
-                                output)};
+                    fmt::format("--write {}: there are ls, loss, slope, area, filled, directions and length.", output)};
+            if (output == "loss" && !arguments.factors.any())
+                throw BadArgument{"--write loss: a loss needs --rain, --soil and --cover (and takes --practice)."};
             if (std::ranges::find(outputs, output) == outputs.end()) outputs.push_back(output);
         }
+    if (outputs.empty()) outputs.emplace_back("ls");
+    if (arguments.write.empty() && arguments.factors.any()) outputs.emplace_back("loss");
     return outputs;
 }
 
@@ -123,6 +125,11 @@ watershed::SlopeMapOptions read_arguments(const TerrainArguments& arguments) {
                       : arguments.routing == "multiple" ? Routing::multiple
                                                         : Routing::d8;
     options.threads = arguments.threads;
+    try {
+        options.factors = read_factors(arguments.factors);
+    } catch (const std::invalid_argument& wrong) {
+        throw BadArgument{wrong.what()};
+    }
     return options;
 }
 
@@ -180,6 +187,8 @@ class Files {
         write.unit = unit;
         write.description = description;
         write.metadata = terrain_lineage(arguments_, options_, output);
+        // Only heights repeat from cell to cell; what is worked from them differs in all its digits.
+        write.predictor = output == "filled" ? 2 : 1;
         if (kind == TileWriter::Kind::classes) write.no_class = 0;
         paths_.push_back(path(output));
         wanted_.push_back({kind, write});
@@ -197,8 +206,9 @@ class Files {
 watershed::MapTakers takers_for(const std::vector<std::string>& write, Files& files) {
     watershed::MapTakers takers;
     takers.placed = [&files](const Placement& placement, const terrain::Shape&) { files.open(placement); };
-    takers.slope_factor = files.values("ls", "1", "slope factor LS");
     for (const std::string& output : write) {
+        if (output == "ls") takers.slope_factor = files.values("ls", "1", "slope factor LS");
+        if (output == "loss") takers.loss = files.values("loss", "t/(ha*yr)", "yearly soil loss A");
         if (output == "slope") takers.gradient = files.values("slope", "%", "slope, rise over run", 100);
         if (output == "filled") takers.filled = files.values("filled", "m", "height, pits drained");
         if (output == "area")
@@ -212,15 +222,21 @@ watershed::MapTakers takers_for(const std::vector<std::string>& write, Files& fi
     return takers;
 }
 
-void check_targets(const TerrainArguments& arguments, const Files& files, std::vector<std::string> outputs) {
-    outputs.emplace_back("ls");
-    for (const std::string& output : outputs) {
+void check_targets(const TerrainArguments& arguments, const Files& files, const std::vector<std::string>& outputs,
+                   const watershed::SlopeMapOptions& options) {
+    const auto stands_for = [](const std::string& one, const std::string& other) {
         std::error_code none;
-        if (std::filesystem::equivalent(files.path(output), arguments.file, none))
+        return std::filesystem::equivalent(one, other, none);
+    };
+    for (const std::string& output : outputs) {
+        if (stands_for(files.path(output), arguments.file))
             throw BadArgument{files.path(output) + " is the raster of heights itself. Give another --out."};
+        for (const watershed::FactorGiven& factor : options.factors.value_or(watershed::FactorsGiven{}))
+            if (!factor.path.empty() && stands_for(files.path(output), factor.path))
+                throw BadArgument{files.path(output) + " is the raster of a factor itself. Give another --out."};
     }
     // A folder that can't be written is said before the work, not after it.
-    if (!raster::written_unnamed(files.path("ls"))) hold_back_interrupts();
+    if (!raster::written_unnamed(files.path(outputs.front()))) hold_back_interrupts();
 }
 
 }  // namespace
@@ -228,8 +244,14 @@ void check_targets(const TerrainArguments& arguments, const Files& files, std::v
 void terrain_options(CLI::App& command, TerrainArguments& arguments) {
     command.add_option("DEM", arguments.file, "a raster of ground heights, of any kind GDAL reads")->required();
     command.add_option("--out", arguments.out, "NAME makes NAME-ls.tif; the raster's own name when not given");
-    command.add_option("--write", arguments.write, "more grids: slope,area,filled,directions,length")
+    command
+        .add_option("--write", arguments.write,
+                    "grids: ls,loss,slope,area,filled,directions,length; ls, and loss with factors, when not given")
         ->allow_extra_args(false);
+    command.add_option("--rain", arguments.factors.rain, "R for a loss: 175 US, or a raster and its unit, 'r.tif SI'");
+    command.add_option("--soil", arguments.factors.soil, "K: 0.32 US, or a raster and its unit, 'k.tif SI'");
+    command.add_option("--cover", arguments.factors.cover, "C: 0.2, or a raster");
+    command.add_option("--practice", arguments.factors.practice, "P: 0.5, or a raster; 1 when not given");
     command.add_option("--cell", arguments.cell, "width of the working cell, like 5 m; the file's when not given");
     command.add_option("--project", arguments.project, "bring it onto this map: EPSG:32617, or auto (its UTM zone)");
     command.add_option("--crs", arguments.crs, "the map the file is in, where it doesn't say");
@@ -261,16 +283,17 @@ std::vector<std::string> with_units_joined(const std::vector<std::string>& words
     std::vector<std::string> joined;
     for (std::size_t i = 0; i < words.size(); ++i) {
         joined.push_back(words[i]);
+        const bool rain = words[i] == "--rain", soil = words[i] == "--soil", memory = words[i] == "--memory";
         const bool length = words[i] == "--cell" || words[i] == "--longest" || words[i] == "--longest-cut" ||
                             words[i] == "--deepest-cut";
-        const bool memory = words[i] == "--memory";
-        if ((!length && !memory && words[i] != "--channel") || i + 2 >= words.size()) continue;
+        if ((!length && !rain && !soil && !memory && words[i] != "--channel") || i + 2 >= words.size()) continue;
         const bool number = words[i + 1].find_first_not_of("0123456789.") == std::string::npos;
-        const auto known = [&](const std::string& unit) {
-            if (memory) return is_memory_unit(unit);
-            return units::find_unit(length ? units::Kind::length : units::Kind::area, unit) != nullptr;
-        };
-        if (!number || !known(words[i + 2])) continue;
+        const units::Kind kind = rain     ? units::Kind::erosivity
+                                 : soil   ? units::Kind::erodibility
+                                 : length ? units::Kind::length
+                                          : units::Kind::area;
+        const bool unit = memory ? is_memory_unit(words[i + 2]) : units::find_unit(kind, words[i + 2]) != nullptr;
+        if ((!number && !rain && !soil) || !unit) continue;
         joined.push_back(words[i + 1] + " " + words[i + 2]);
         i += 2;
     }
@@ -279,11 +302,13 @@ std::vector<std::string> with_units_joined(const std::vector<std::string>& words
 
 Exit terrain(const TerrainArguments& arguments) {
     try {
-        const watershed::SlopeMapOptions options = read_arguments(arguments);
+        watershed::SlopeMapOptions options = read_arguments(arguments);
         ::setenv("GDAL_NUM_THREADS", arguments.threads > 0 ? std::to_string(arguments.threads).c_str() : "ALL_CPUS", 0);
         Files files(arguments, options);
         const std::vector<std::string> outputs = outputs_of(arguments);
-        check_targets(arguments, files, outputs);
+        check_targets(arguments, files, outputs, options);
+        if (const auto slash = files.path("ls").rfind('/'); slash != std::string::npos)
+            options.folder = files.path("ls").substr(0, slash + 1);
         const watershed::MapTakers takers = takers_for(outputs, files);
         watershed::SlopeMapResult result;
         {
@@ -294,6 +319,10 @@ Exit terrain(const TerrainArguments& arguments) {
                 return interrupted_by() == 0;
             });
         }
+        if (options.factors && arguments.factors.practice.empty())
+            result.remarks.push_back({source::Weight::note, "no-practice",
+                                      "No --practice was given: P is 1, as on rows straight up and down the slope.",
+                                      arguments.file});
         files.put_in_place();
         const TerrainSaid said{arguments, options, result, files.paths()};
         std::fputs((arguments.json ? terrain_json(said) : terrain_text(said)).c_str(), stdout);

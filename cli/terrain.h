@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "options.h"
+#include "terrain_factors.h"
 
 namespace CLI {
 class App;
@@ -15,7 +16,8 @@ namespace soilhold::cli {
 /// As they were written; what can be left out is empty then.
 struct TerrainArguments {
     std::string file, out;
-    std::vector<std::string> write;  ///< grids beside LS: "slope,area", "length"
+    std::vector<std::string> write;  ///< grids: "slope,area", "loss"; empty: LS, and the loss where there are factors
+    FactorWords factors;
     std::string cell, project, crs, cell_unit, height_unit, nodata;
     std::vector<std::string> barriers;
     std::string longest, channel, rills = "moderate", routing = "d8";

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "raster/placement.h"
+#include "report/cautions.h"
 #include "units/printing.h"
 
 namespace soilhold::cli {
@@ -36,9 +37,9 @@ std::string count(std::int64_t number) {
     return text;
 }
 
-std::string both(units::Kind kind, double si) {
-    return fmt::format("{} ({})", units::print(kind, si, units::System::metric),
-                       units::print(kind, si, units::System::us));
+std::string both(units::Kind kind, double si, int figures = 3) {
+    return fmt::format("{} ({})", units::print(kind, si, units::System::metric, figures),
+                       units::print(kind, si, units::System::us, figures));
 }
 
 std::string width(double metres) { return fmt::format("{} m", units::figures(metres, 3)); }
@@ -76,7 +77,16 @@ std::string spread_row(const std::string& name, const Spread& spread, double fac
                        figure(spread.nine_tenth), figure(spread.mean));
 }
 
+std::string loss_words(double t_ha) { return both(units::Kind::soil_loss, t_ha, 2); }
+
 std::string sentence(const TerrainSaid& said) {
+    const Spread& loss = said.result.loss;
+    if (said.options.factors && loss.cells == 0) return fmt::format("No cell of {} has a loss.", said.arguments.file);
+    if (said.options.factors)
+        return fmt::format(
+            "On half of the ground of {} the yearly loss is above {}; on a tenth it is above {}. The mean "
+            "is {}.",
+            said.arguments.file, loss_words(loss.middle), loss_words(loss.nine_tenth), loss_words(loss.mean));
     const Spread& slope_factor = said.result.slope_factor;
     if (slope_factor.cells == 0) return fmt::format("No cell of {} has a slope factor LS.", said.arguments.file);
     return fmt::format("On half of the ground of {} the slope factor LS is above {}; on a tenth it is above {}.",
@@ -84,10 +94,12 @@ std::string sentence(const TerrainSaid& said) {
                        units::figures(slope_factor.nine_tenth, 2));
 }
 
-const char* const standing_cautions[] = {
-    "LS alone is no soil loss: rain, soil, cover and practice are not in it.",
-    "It stands for sheet and rill erosion on slopes; channels and gullies are left out.",
-};
+/// Of LS alone, or where tons are shown those of the trade.
+std::vector<std::string> standing_cautions(const TerrainSaid& said) {
+    if (said.options.factors) return report::cautions();
+    return {"LS alone is no soil loss: rain, soil, cover and practice are not in it.",
+            "It stands for sheet and rill erosion on slopes; channels and gullies are left out."};
+}
 
 nlohmann::json spread_json(const Spread& spread) {
     if (spread.cells == 0) return {{"cells", 0}};
@@ -130,9 +142,11 @@ std::string terrain_text(const TerrainSaid& said) {
                                         count(result.channel_cells)));
     if (!said.options.barriers.empty()) text += row("barriers", fmt::format("{} cells", count(result.barrier_cells)));
     text += row("rills", said.arguments.rills);
+    if (said.options.factors) text += row("A = R K LS C P", factor_words(*said.options.factors));
     text += fmt::format("\n  {:<16}{:>8}{:>8}{:>8}{:>8}\n", "share below", "10 %", "50 %", "90 %", "mean");
     text += spread_row("slope, %", result.gradient, 100);
     if (result.slope_factor.cells > 0) text += spread_row("LS", result.slope_factor, 1);
+    if (result.loss.cells > 0) text += spread_row("loss, t/(ha yr)", result.loss, 1);
     text += "\nWritten:\n";
     for (const std::string& file : said.files) text += "  " + file + "\n";
     const auto remarks = [&](source::Weight weight, const char* heading) {
@@ -147,7 +161,7 @@ std::string terrain_text(const TerrainSaid& said) {
     };
     remarks(source::Weight::note, "\nWhat was done to the file:\n");
     if (!remarks(source::Weight::caution, "\nCautions:\n")) text += "\nCautions:\n";
-    for (const char* caution : standing_cautions) text += in_lines(caution, "- ", "  ");
+    for (const std::string& caution : standing_cautions(said)) text += in_lines(caution, "- ", "  ");
     return text;
 }
 
@@ -190,6 +204,10 @@ std::string terrain_json(const TerrainSaid& said) {
                             {"longest_m", cut->longest_m},
                             {"deepest_m", cut->deepest_m},
                             {"volume_m3", cut->volume_m3}};
+    if (said.options.factors) {
+        json["loss"] = spread_json(result.loss);  // t/(ha yr)
+        json["factors"] = factor_words(*said.options.factors);
+    }
     json["remarks"] = nlohmann::json::array();
     for (const source::Remark& remark : result.remarks)
         json["remarks"].push_back({{"weight", remark.weight == source::Weight::caution ? "caution" : "note"},
@@ -197,7 +215,7 @@ std::string terrain_json(const TerrainSaid& said) {
                                    {"text", remark.text},
                                    {"file", remark.place}});
     json["cautions"] = nlohmann::json::array();
-    for (const char* caution : standing_cautions) json["cautions"].push_back(caution);
+    for (const std::string& caution : standing_cautions(said)) json["cautions"].push_back(caution);
     return json.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
@@ -224,6 +242,10 @@ std::map<std::string, std::string> terrain_lineage(const TerrainArguments& argum
     }
     add("--rills", arguments.rills);
     add("--routing", arguments.routing);
+    add("--rain", arguments.factors.rain);
+    add("--soil", arguments.factors.soil);
+    add("--cover", arguments.factors.cover);
+    add("--practice", arguments.factors.practice);
     const std::string fill =
         std::string(options.pits.cuts ? "depressions cut open at least cost on the ground as surveyed (Lindsay & Dhun "
                                         "2015, Lindsay 2016, from memory; found all at once: ours), what is left "
@@ -250,6 +272,9 @@ std::map<std::string, std::string> terrain_lineage(const TerrainArguments& argum
             "eq. 4-4, 4-5 (read in a textbook's "
             "reprint); longest slope 400 ft usual, 1000 ft the most (read in a textbook); channel threshold ours",
             fill, route, slope);
+    if (output == "loss" && options.factors)
+        method = fmt::format("A = R K LS C P, t/(ha yr), sheet and rill loss by rain, a long-term average; {}; LS: {}",
+                             factor_words(*options.factors), method);
     return {{"SOILHOLD_PROGRAM", "soilhold " SOILHOLD_VERSION " terrain"},
             {"SOILHOLD_HEIGHTS", arguments.file},
             {"SOILHOLD_OPTIONS", asked},

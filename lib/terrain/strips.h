@@ -31,7 +31,7 @@ inline Strip strip_of(const Shape& shape, std::int64_t number) {
     return {row, std::min(strip_rows, shape.rows - row)};
 }
 
-inline constexpr std::size_t strips_at_a_time = 4;
+inline constexpr std::size_t strips_at_a_time = 3;
 
 /// Carries all strips of a grid through three steps: bring(strip, held) from north to south, one at a time;
 /// work(strip, held) in any order, several at a time; take(strip, held) from north to south again, one at a time.

@@ -1,7 +1,7 @@
 /// How the values of a map lie: quantiles and mean of its cells, counted on the way without sorting.
 ///
 /// Values >= 0 count; NaN and what lies below 0 are left out. Floats are counted by their leading bits, so that
-/// quantiles are exact to 1/2048 of a value. Memory: a table of 4 MB to a thread, of which values touch a small part.
+/// quantiles are exact to 1/2048 of a value. Memory: a table of 1 MB to a thread.
 /// The same bits for any number of threads: counts are whole numbers, and rows are summed in the order of the map.
 #pragma once
 

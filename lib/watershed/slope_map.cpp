@@ -9,6 +9,7 @@
 
 #include "raster/layer.h"
 #include "raster/onto.h"
+#include "raster/scratch_file.h"
 #include "terrain/accumulation.h"
 #include "terrain/capped_accumulation.h"
 #include "terrain/crossed_contour.h"
@@ -147,10 +148,20 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
     result.cells_with_height = read.cells_with_height;
     Grid<std::uint8_t> barriers = barriers_of(options, result.placement, result.shape, result.remarks);
     result.barrier_cells = std::ranges::count_if(barriers.values(), [](std::uint8_t cell) { return cell != 0; });
+    std::optional<FactorStrips> factors;
+    StripFactors on_strips;
+    if (options.factors) {  // what can't be used is said before the work
+        factors.emplace(*options.factors, result.placement, raster::scratch_folder(options.folder));
+        on_strips = factors->strips();
+    }
     if (takers.placed) takers.placed(result.placement, result.shape);
 
     steps.reached(0.15);
-    Grid<float> filled = ground;
+    Grid<float> filled(result.shape, terrain::Unset{});
+    terrain::in_parallel(terrain::strips_of(result.shape), options.threads, [&](std::int64_t number) {
+        const terrain::Strip strip = terrain::strip_of(result.shape, number);
+        std::copy_n(&ground(strip.row, 0), strip.rows * result.shape.columns, &filled(strip.row, 0));
+    });
     if (options.pits.cuts) {
         const std::int64_t halo = terrain::cut_halo(*options.pits.cuts, result.shape.cell_m);
         const Tiling wide{.side = std::max<std::int64_t>(256, 4 * halo), .threads = options.threads};
@@ -197,10 +208,14 @@ SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options
                                   if (area.rows() > 0) strip.area = terrain::HeldRows(area);
                               },
                               {}};
-    const MapFindings found =
-        finish_map(result.shape, source, nullptr, options.rules, takers, options.threads, [&](double share) {
-            if (share < 1) steps.reached(0.6 + 0.4 * share);
-        });
+    const MapFindings found = finish_map(result.shape, source, factors ? &on_strips : nullptr, options.rules, takers,
+                                         options.threads, [&](double share) {
+                                             if (share < 1) steps.reached(0.6 + 0.4 * share);
+                                         });
+    if (factors) {
+        const source::Remarks lacks = factors->lacks();
+        result.remarks.insert(result.remarks.end(), lacks.begin(), lacks.end());
+    }
     result.gradient = found.gradient;
     result.slope_factor = found.slope_factor;
     result.loss = found.loss;

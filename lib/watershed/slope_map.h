@@ -21,6 +21,7 @@
 #include "terrain/direction.h"
 #include "terrain/grid.h"
 #include "terrain/slope_length_grid.h"
+#include "watershed/loss_factors.h"
 #include "watershed/map_spread.h"
 #include "watershed/map_strips.h"
 #include "watershed/pits.h"
@@ -49,6 +50,8 @@ struct SlopeMapOptions {
                                     .channel_from_m2 = 20'000};
     Routing routing = Routing::d8;
     PitRules pits;
+    std::optional<FactorsGiven> factors;     ///< none: no loss is worked
+    std::string folder = ".";                ///< for scratch files: layers that lie on another grid
     std::string channel_word = "--channel";  ///< what messages call the drained area from which a cell is a channel
     int threads = 0;                         ///< 0: as many as the machine has
 };

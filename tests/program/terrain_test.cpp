@@ -74,7 +74,7 @@ TEST(Terrain, GivesAPlaneTheFactorOfItsHillslope) {
     Folder folder;
     const std::string dem = make_ground(folder.path + "/dem.tif", place_of(41, 5), south_plane(5));
     const Outcome outcome =
-        run({"terrain", dem, "--out", folder.path + "/x", "--write", "length,slope", "--longest", "300", "m"});
+        run({"terrain", dem, "--out", folder.path + "/x", "--write", "ls,length,slope", "--longest", "300", "m"});
     ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
     EXPECT_EQ(outcome.err, "");
     EXPECT_EQ(entries(folder.path), (std::set<std::string>{"dem.tif", "x-ls.tif", "x-length.tif", "x-slope.tif"}));
@@ -97,8 +97,8 @@ TEST(Terrain, MeasuresSlopesThatFaceACornerAlongTheWayOfTheWater) {
     Folder folder;
     const std::string dem = make_ground(folder.path + "/dem.tif", place_of(41, 5),
                                         [](double x, double y) { return 500 - 0.08 * 5 * (x + y) / std::sqrt(2.0); });
-    ASSERT_EQ(run({"terrain", dem, "--out", folder.path + "/x", "--write", "length", "--longest", "300 m"}).exit_code,
-              0);
+    ASSERT_EQ(
+        run({"terrain", dem, "--out", folder.path + "/x", "--write", "ls,length", "--longest", "300 m"}).exit_code, 0);
     const auto ls = Layer(folder.path + "/x-ls.tif").values();
     EXPECT_NEAR(Layer(folder.path + "/x-length.tif").values()(19, 19), 20 * 5 * std::sqrt(2.0), 1e-3);
     double mean = 0;
@@ -243,6 +243,11 @@ TEST(Terrain, RefusesArgumentsItCanNotRead) {
         {{"--longest", "2000", "ft"}, "at most 304.8 m"},
         {{"--channel", "0 ha"}, "more than nothing"},
         {{"--write", "slope,LS"}, "--write LS: there are"},
+        {{"--write", "loss"}, "a loss needs --rain"},
+        {{"--rain", "175 US", "--cover", "0.2"}, "--soil is missing"},
+        {{"--rain", "175", "--soil", "0.3 US", "--cover", "0.2"}, "175 US (2980 SI) or 175 SI (10.3 US)"},
+        {{"--rain", "175 US", "--soil", "3 US", "--cover", "0.2"}, "K lies between"},
+        {{"--rain", "175 US", "--soil", "0.3 US", "--cover", "20"}, "between 0 and 1.2"},
         {{"--cell", "5 ha"}, "--cell 5 ha"},
         {{"--nodata", "none"}, "no number"},
         {{"--longest-cut", "50 m"}, "add --pits breach"},
@@ -277,7 +282,7 @@ TEST(Terrain, WritesTheSameBytesOnAnyNumberOfThreadsAndInAnyYear) {
             const std::string stem = folder.path + "/x";
             setenv("TZ", threads[0] == '1' ? "UTC" : "America/Chicago", 1);
             const Outcome outcome = run({"terrain", dem, "--out", stem, "--threads", threads, "--routing", routing,
-                                         "--write", "slope,area,filled,directions,length"});
+                                         "--write", "ls,slope,area,filled,directions,length"});
             unsetenv("TZ");
             ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
             std::vector<std::string> bytes{outcome.out};
@@ -299,7 +304,7 @@ TEST(Terrain, LeavesNothingOnAFullDisk) {
     const rlimit small{100'000, old.rlim_max};
     auto* const handler = std::signal(SIGXFSZ, SIG_IGN);
     if (setrlimit(RLIMIT_FSIZE, &small) != 0) GTEST_SKIP() << "this machine lets no limit be set";
-    const Outcome outcome = run({"terrain", dem, "--out", folder.path + "/x", "--write", "filled"});
+    const Outcome outcome = run({"terrain", dem, "--out", folder.path + "/x", "--write", "ls,filled"});
     setrlimit(RLIMIT_FSIZE, &old);
     std::signal(SIGXFSZ, handler);
     EXPECT_EQ(outcome.exit_code, 3);
@@ -333,7 +338,7 @@ TEST(Terrain, KilledAtAnyMomentLeavesTheOldFilesOrTheNew) {
     const std::string dem = make_ground(folder.path + "/dem.tif", place_of(600, 5), waves);
     if (!raster::written_unnamed(folder.path + "/x"))
         GTEST_SKIP() << "the file system of /tmp has no files without names";
-    const std::vector<std::string> before{"terrain", dem, "--out", folder.path + "/x", "--write", "filled"};
+    const std::vector<std::string> before{"terrain", dem, "--out", folder.path + "/x", "--write", "ls,filled"};
     std::vector<std::string> after = before;
     after.insert(after.end(), {"--longest", "50 m"});
     const auto bytes = [&] {
@@ -399,6 +404,77 @@ TEST(Terrain, SaysFiguresThatAddUp) {
     const std::string bytes = slurp(folder.path + "/x-ls.tif");
     EXPECT_THAT(bytes, HasSubstr("SOILHOLD_METHOD"));
     EXPECT_THAT(bytes, HasSubstr("--longest 121.92 m --channel 2 ha --rills moderate --routing d8"));
+}
+
+/// A raster of one factor: `one` plus `step` for each row.
+std::string make_factor(const std::string& path, const Placement& place, double one, double step) {
+    return make_ground(
+        path, place, [=](double, double y) { return one + step * y; }, "");
+}
+
+TEST(Terrain, WritesTheLossOfRastersAndFigures) {
+    Folder folder;
+    const Placement place = place_of(300, 5);
+    const std::string dem = make_ground(folder.path + "/dem.tif", place, waves);
+    const std::string rain = make_factor(folder.path + "/r.tif", place, 150, 0.01);
+    const std::string cover = make_factor(folder.path + "/c.tif", place, 0.1, 0.001);
+    const Outcome outcome = run({"terrain", dem, "--out", folder.path + "/x", "--rain", rain, "US", "--soil", "0.04 SI",
+                                 "--cover", cover, "--practice", "0.5", "--json"});
+    ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
+    const auto LS = Layer(folder.path + "/x-ls.tif").values(), loss = Layer(folder.path + "/x-loss.tif").values();
+    double sum = 0, cells = 0;
+    for (std::int64_t row = 0; row < 300; ++row)
+        for (std::int64_t column = 0; column < 300; column += 7) {
+            const auto y = static_cast<double>(row);
+            // 1 US of R is 17.02 MJ mm/(ha h yr).
+            const double expected = (150 + 0.01 * y) * 17.02 * 0.04 * LS(row, column) * (0.1 + 0.001 * y) * 0.5;
+            ASSERT_EQ(std::isnan(expected), std::isnan(loss(row, column)));
+            if (!std::isnan(expected)) {
+                ASSERT_NEAR(loss(row, column), expected, 2e-4 * expected);
+            }
+        }
+    for (const float value : loss.values())
+        if (!std::isnan(value)) sum += value, cells += 1;
+    const auto json = nlohmann::json::parse(outcome.out);
+    EXPECT_EQ(json["loss"]["cells"].get<double>(), cells);
+    EXPECT_NEAR(json["loss"]["mean"].get<double>(), sum / cells, 1e-6 * sum / cells);
+    EXPECT_EQ(Layer(folder.path + "/x-loss.tif").band(1).unit, "t/(ha*yr)");
+    EXPECT_THAT(slurp(folder.path + "/x-loss.tif"), HasSubstr("K 0.04 SI; C " + cover + "; P 0.5"));
+    EXPECT_THAT(outcome.out, HasSubstr("It is a planning aid to talk over."));
+}
+
+TEST(Terrain, WritesTheLossAloneAndSaysThatPracticeIsOne) {
+    Folder folder;
+    const std::string dem = make_ground(folder.path + "/dem.tif", place_of(41, 5), south_plane(5));
+    const Outcome outcome = run({"terrain", dem, "--out", folder.path + "/x", "--rain", "175 US", "--soil", "0.3", "US",
+                                 "--cover", "0.2", "--write", "loss"});
+    ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
+    EXPECT_EQ(entries(folder.path), (std::set<std::string>{"dem.tif", "x-loss.tif"}));
+    EXPECT_THAT(outcome.out, HasSubstr("[no-practice]"));
+    EXPECT_THAT(outcome.out, HasSubstr("the yearly loss is above"));
+    EXPECT_THAT(outcome.out, HasSubstr("It is soil moved on the slope, not soil in the creek."));
+}
+
+TEST(Terrain, ShowsBothReadingsOfARasterWithoutUnit) {
+    Folder folder;
+    const std::string dem = make_ground(folder.path + "/dem.tif", place_of(41, 5), south_plane(5));
+    const std::string rain = make_factor(folder.path + "/r.tif", place_of(41, 5), 175, 0);
+    const Outcome refused =
+        run({"terrain", dem, "--out", folder.path + "/x", "--rain", rain, "--soil", "0.3 US", "--cover", "0.2"});
+    EXPECT_EQ(refused.exit_code, 2);
+    EXPECT_THAT(refused.err, HasSubstr("In its middle they are about 175 US (2980 SI) or 175 SI (10.3 US)"));
+    EXPECT_EQ(entries(folder.path), (std::set<std::string>{"dem.tif", "r.tif"}));
+}
+
+TEST(Terrain, RefusesARasterThatCanNotBeTheFactor) {
+    Folder folder;
+    const std::string dem = make_ground(folder.path + "/dem.tif", place_of(41, 5), south_plane(5));
+    const std::string cover = make_factor(folder.path + "/c.tif", place_of(41, 5), 20, 0);  // percent
+    const Outcome refused =
+        run({"terrain", dem, "--out", folder.path + "/x", "--rain", "175 US", "--soil", "0.3 US", "--cover", cover});
+    EXPECT_EQ(refused.exit_code, 2);
+    EXPECT_THAT(refused.err, HasSubstr("[factor-range]"));
+    EXPECT_EQ(entries(folder.path), (std::set<std::string>{"c.tif", "dem.tif"}));
 }
 
 TEST(Terrain, SaysWhenTheProgramForMapsIsMissing) {

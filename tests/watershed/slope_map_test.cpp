@@ -78,8 +78,11 @@ std::string write_features(const std::string& path, const std::string& features)
 terrain::Grid<float> slope_factor_of(const std::string& path, const SlopeMapOptions& options,
                                      SlopeMapResult* result = nullptr) {
     terrain::Grid<float> LS;
-    SlopeMapTakers takers;
-    takers.slope_factor = [&](const raster::Placement&, const terrain::Grid<float>& made) { LS = made; };
+    MapTakers takers;
+    takers.placed = [&](const raster::Placement&, const terrain::Shape& shape) { LS = terrain::Grid<float>(shape); };
+    takers.slope_factor = [&](std::int64_t row, const terrain::Grid<float>& strip) {
+        std::copy(strip.values().begin(), strip.values().end(), &LS(row, 0));
+    };
     const SlopeMapResult made = slope_map(path, options, takers);
     if (result != nullptr) *result = made;
     return LS;
