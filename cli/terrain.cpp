@@ -17,6 +17,7 @@
 #include "memory_size.h"
 #include "progress_line.h"
 #include "raster/atomic_file.h"
+#include "raster/cell_cache.h"
 #include "raster/height_unit.h"
 #include "run.h"
 #include "terrain_words.h"
@@ -49,6 +50,15 @@ std::optional<raster::LengthUnit> read_unit(const char* option, const std::strin
     if (!unit)
         throw BadArgument{fmt::format("{} {}: no such unit of length. One looks like this: m, ft.", option, text)};
     return unit;
+}
+
+std::int64_t read_memory(const std::string& text) {
+    if (text.empty()) return usual_memory();
+    try {
+        return read_memory_size(text);
+    } catch (const std::invalid_argument& error) {
+        throw BadArgument{fmt::format("--memory {}: {}", text, error.what())};
+    }
 }
 
 /// "slope,area", "length" -> slope, area, length, each once.
@@ -130,12 +140,20 @@ watershed::SlopeMapOptions read_arguments(const TerrainArguments& arguments) {
     } catch (const std::invalid_argument& wrong) {
         throw BadArgument{wrong.what()};
     }
+    options.memory = read_memory(arguments.memory);
+    // Sums of rises are counted in 64 bits: 100 thousand million cells of 5 m each still fit.
+    heights.most_cells = 100'000'000'000;
     return options;
 }
 
 /// NAME for NAME-ls.tif: as given, or the raster's own name without its ending, in the folder one stands in.
 std::string stem_of(const TerrainArguments& arguments) {
     return arguments.out.empty() ? std::filesystem::path(arguments.file).stem().string() : arguments.out;
+}
+
+std::string folder_of(const std::string& path) {
+    const std::string folder = std::filesystem::path(path).parent_path().string();
+    return folder.empty() ? "." : folder;
 }
 
 /// The files of one run: each is written as its strips come, all are put in place at the end.
@@ -272,6 +290,8 @@ void terrain_options(CLI::App& command, TerrainArguments& arguments) {
         ->check(CLI::IsMember({"low", "moderate", "high", "thawing"}));
     command.add_option("--routing", arguments.routing, "of water: d8 (when not given), d-infinity, multiple")
         ->check(CLI::IsMember({"d8", "d-infinity", "multiple"}));
+    command.add_option("--memory", arguments.memory,
+                       "what it may take, like 2 GB; larger maps are worked from the disk; a quarter of the machine's");
     command.add_option("--threads", arguments.threads, "as many as the machine has when not given")
         ->check(CLI::Range(1, 1024));
     command.add_flag("--json", arguments.json, "one JSON object in SI units");
@@ -303,12 +323,12 @@ std::vector<std::string> with_units_joined(const std::vector<std::string>& words
 Exit terrain(const TerrainArguments& arguments) {
     try {
         watershed::SlopeMapOptions options = read_arguments(arguments);
+        raster::keep_cells_within(options.memory / 8);
         ::setenv("GDAL_NUM_THREADS", arguments.threads > 0 ? std::to_string(arguments.threads).c_str() : "ALL_CPUS", 0);
         Files files(arguments, options);
         const std::vector<std::string> outputs = outputs_of(arguments);
         check_targets(arguments, files, outputs, options);
-        if (const auto slash = files.path("ls").rfind('/'); slash != std::string::npos)
-            options.folder = files.path("ls").substr(0, slash + 1);
+        options.folder = folder_of(files.path("ls"));
         const watershed::MapTakers takers = takers_for(outputs, files);
         watershed::SlopeMapResult result;
         {

@@ -20,7 +20,7 @@ struct TerrainArguments {
     FactorWords factors;
     std::string cell, project, crs, cell_unit, height_unit, nodata;
     std::vector<std::string> barriers;
-    std::string longest, channel, rills = "moderate", routing = "d8";
+    std::string longest, channel, rills = "moderate", routing = "d8", memory;
     std::string pits = "fill", longest_cut, deepest_cut;
     int threads = 0;
     bool json = false, quiet = false;

@@ -3,12 +3,16 @@
 /// Memory: 4 bytes a cell of what is read at a time, twice that where all of it is brought onto another grid.
 #pragma once
 
+#include <cstdint>
 #include <memory>
 #include <string>
 
 #include "raster/elevation.h"
 
 namespace soilhold::raster {
+
+/// What bringing heights onto another grid takes besides, bytes.
+inline constexpr std::int64_t resampling_memory = 256'000'000;
 
 class HeightsFile {
   public:

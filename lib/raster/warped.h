@@ -50,9 +50,6 @@ class WarpedRows {
     Dataset made_;
 };
 
-/// What the warper takes at most while it works, bytes.
-inline constexpr std::int64_t warp_memory = 256'000'000;
-
 /// Classes by nearest cell, no_class for none. Memory: 12 bytes a cell on the way.
 /// @throws RasterError (not-classes) where a value is no whole number of 32 bits
 terrain::Grid<std::int32_t> warped_classes(const Source& source, const Placement& onto);

@@ -37,9 +37,10 @@ inline constexpr std::size_t strips_at_a_time = 3;
 /// work(strip, held) in any order, several at a time; take(strip, held) from north to south again, one at a time.
 /// `held` is what a strip is carried in; it comes back for a later one as it was left, so that memory is used again.
 /// What a step throws is thrown here.
+/// @param most_held  strips at a time, fewer where memory is short
 template <class Held, class Bring, class Work, class Take>
 void along_strips(const Shape& shape, int threads, std::array<Held, strips_at_a_time>& held, const Bring& bring,
-                  const Work& work, const Take& take) {
+                  const Work& work, const Take& take, std::size_t most_held = strips_at_a_time) {
     const int most = tbb::info::default_concurrency();
     tbb::task_arena arena(threads > 0 ? std::min(threads, most) : most);
     const std::int64_t count = strips_of(shape);
@@ -51,7 +52,7 @@ void along_strips(const Shape& shape, int threads, std::array<Held, strips_at_a_
     using tbb::filter_mode;
     arena.execute([&] {
         tbb::parallel_pipeline(
-            strips_at_a_time,
+            std::min(most_held, strips_at_a_time),
             tbb::make_filter<void, std::int64_t>(filter_mode::serial_in_order, [&](tbb::flow_control& flow) {
                 if (next == count) {
                     flow.stop();

@@ -227,7 +227,7 @@ class Finishing {
 
 MapFindings finish_map(const Shape& shape, const GroundSource& ground, const StripFactors* factors,
                        const terrain::SlopeLengthRules& rules, const MapTakers& takers, int threads,
-                       const std::function<void(double)>& progress) {
+                       const std::function<void(double)>& progress, std::size_t most_held) {
     Finishing finishing(shape, factors, rules, takers);
     std::array<Held, terrain::strips_at_a_time> held;
     terrain::along_strips(
@@ -243,7 +243,8 @@ MapFindings finish_map(const Shape& shape, const GroundSource& ground, const Str
         [&](const Strip& strip, Held& to) {
             finishing.take(strip, to);
             if (progress) progress(static_cast<double>(strip.row + strip.rows) / static_cast<double>(shape.rows));
-        });
+        },
+        most_held);
     return finishing.findings();
 }
 

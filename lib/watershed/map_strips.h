@@ -77,9 +77,11 @@ struct MapFindings {
 
 /// @param factors   none: no loss is worked
 /// @param progress  told the share done, 0 to 1; what it throws stops the work
+/// @param most_held  strips at a time, fewer where memory is short
 /// @throws std::invalid_argument for rules out of range, and what the parts throw
 MapFindings finish_map(const terrain::Shape& shape, const GroundSource& ground, const StripFactors* factors,
                        const terrain::SlopeLengthRules& rules, const MapTakers& takers, int threads,
-                       const std::function<void(double)>& progress = {});
+                       const std::function<void(double)>& progress = {},
+                       std::size_t most_held = terrain::strips_at_a_time);
 
 }  // namespace soilhold::watershed

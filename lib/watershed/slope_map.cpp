@@ -7,6 +7,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "raster/heights_file.h"
 #include "raster/layer.h"
 #include "raster/onto.h"
 #include "raster/scratch_file.h"
@@ -17,6 +18,8 @@
 #include "terrain/flow_directions.h"
 #include "terrain/multiple_flow.h"
 #include "terrain/parted_ways.h"
+#include "watershed/map_from_disk.h"
+#include "watershed/map_working.h"
 
 namespace soilhold::watershed {
 
@@ -25,28 +28,13 @@ namespace {
 using terrain::Grid;
 using terrain::Tiling;
 
-/// Says how far it is before each step; the shares are about those of time.
-class Steps {
-  public:
-    explicit Steps(const std::function<bool(double)>& progress) : progress_(progress) {}
-    void reached(double share) const {
-        if (progress_ && !progress_(share)) throw Stopped{};
-    }
-
-  private:
-    const std::function<bool(double)>& progress_;
-};
-
 Grid<std::uint8_t> barriers_of(const SlopeMapOptions& options, const raster::Placement& placement,
                                const terrain::Shape& shape, source::Remarks& remarks) {
     Grid<std::uint8_t> barriers;
     if (options.barriers.empty()) return barriers;
     barriers = Grid<std::uint8_t>(shape, 0);
-    raster::BurnOptions burn;
-    burn.all_touched = true;
-    burn.edges = true;
     for (const std::string& path : options.barriers) {
-        const raster::Classes drawn = raster::burn_onto(path, placement, burn);
+        const raster::Classes drawn = raster::burn_onto(path, placement, barrier_burn());
         remarks.insert(remarks.end(), drawn.remarks.begin(), drawn.remarks.end());
         const auto from = drawn.grid.values();
         const auto to = barriers.values();
@@ -65,28 +53,13 @@ Grid<float> areas(const Grid<double>& drained, const Grid<float>& ground) {
     return area;
 }
 
-/// What a careful colleague would ask of such a map. The limits are our own.
-void add_cautions(const std::string& path, const SlopeMapOptions& options, SlopeMapResult& result) {
-    const auto caution = [&](const char* code, const std::string& text) {
-        result.remarks.push_back({source::Weight::caution, code, text, path});
-    };
-    if (result.shape.cell_m > 15)
-        caution("coarse-cells", fmt::format("Cells of {:.3g} m even out the bends of most hillslopes: slopes come out "
-                                            "gentler, and LS with them. Take finer heights where there are some.",
-                                            result.shape.cell_m));
-    add_pit_cautions(path, options.pits, result.pits, result.shape.cell_m, result.cells_with_height, result.remarks);
-    const double channels = static_cast<double>(result.channel_cells) /
-                            static_cast<double>(std::max<std::int64_t>(1, result.cells_with_height));
-    if (channels > 0.25)
-        caution("many-channels", fmt::format("{:.0f} % of the cells drain so much ground that they count as channels, "
-                                             "without LS. Give a larger {}, or take finer heights.",
-                                             100 * channels, options.channel_word));
-}
-
-terrain::ShareRule rule_of(Routing routing) {
-    if (routing == Routing::d_infinity) return terrain::d_infinity_flow;
-    if (routing == Routing::multiple) return terrain::freeman_flow;
-    return terrain::single_flow;
+void say_worked_from_disk(const std::string& path, std::int64_t takes, std::int64_t allowed, const DiskPlan& plan,
+                          SlopeMapResult& result) {
+    const std::string text = fmt::format(
+        "Worked from the disk in strips of {} rows: in memory it takes {}, and {} is allowed. The results are the "
+        "same.",
+        plan.side, bytes_in_words(takes), bytes_in_words(allowed));
+    result.remarks.push_back({source::Weight::note, "worked-from-disk", text, path});
 }
 
 /// A channel is where so much ground drains, whatever stands in its way: a road or a field's edge ends no stream.
@@ -127,25 +100,59 @@ Grid<double> spread_out(const terrain::CappedGround& ground, const Grid<std::uin
 
 }  // namespace
 
+raster::BurnOptions barrier_burn() {
+    raster::BurnOptions burn;
+    burn.all_touched = true;
+    burn.edges = true;
+    return burn;
+}
+
+void add_cautions(const std::string& path, const SlopeMapOptions& options, SlopeMapResult& result) {
+    const auto caution = [&](const char* code, const std::string& text) {
+        result.remarks.push_back({source::Weight::caution, code, text, path});
+    };
+    if (result.shape.cell_m > 15)
+        caution("coarse-cells", fmt::format("Cells of {:.3g} m even out the bends of most hillslopes: slopes come out "
+                                            "gentler, and LS with them. Take finer heights where there are some.",
+                                            result.shape.cell_m));
+    add_pit_cautions(path, options.pits, result.pits, result.shape.cell_m, result.cells_with_height, result.remarks);
+    const double channels = static_cast<double>(result.channel_cells) /
+                            static_cast<double>(std::max<std::int64_t>(1, result.cells_with_height));
+    if (channels > 0.25)
+        caution("many-channels", fmt::format("{:.0f} % of the cells drain so much ground that they count as channels, "
+                                             "without LS. Give a larger {}, or take finer heights.",
+                                             100 * channels, options.channel_word));
+}
+
+terrain::ShareRule rule_of(Routing routing) {
+    if (routing == Routing::d_infinity) return terrain::d_infinity_flow;
+    if (routing == Routing::multiple) return terrain::freeman_flow;
+    return terrain::single_flow;
+}
+
 SlopeMapResult slope_map(const std::string& path, const SlopeMapOptions& options, const MapTakers& takers,
                          const std::function<bool(double)>& progress) {
     if (options.fields && options.routing != Routing::d8)
         throw std::invalid_argument("fields are told apart along single ways only");
+    raster::HeightsFile file(path, options.elevation);
+    check_cuts(path, options.pits, file.shape().cell_m);
+    if (options.memory > 0 && !options.fields && memory_of_all(file, options, takers) > options.memory) {
+        const DiskPlan plan = plan_from_disk(file, path, options, takers);
+        SlopeMapResult result = slope_map_from_disk(file, path, options, takers, plan, progress);
+        say_worked_from_disk(path, memory_of_all(file, options, takers), options.memory, plan, result);
+        return result;
+    }
     const Steps steps(progress);
     const Tiling tiling{.threads = options.threads};
     const bool spreads = options.routing != Routing::d8;
     SlopeMapResult result;
 
     steps.reached(0);
-    raster::ElevationOptions heights = options.elevation;
-    heights.threads = options.threads;
-    raster::Elevation read = raster::read_elevation(path, heights);
-    Grid<float> ground = std::move(read.height_m);
-    result.placement = read.placement;
+    Grid<float> ground = file.all(options.threads);
+    result.placement = file.placement();
     result.shape = ground.shape();
-    check_cuts(path, options.pits, result.shape.cell_m);
-    result.remarks = std::move(read.remarks);
-    result.cells_with_height = read.cells_with_height;
+    result.remarks = file.finish();
+    result.cells_with_height = file.cells_with_height();
     Grid<std::uint8_t> barriers = barriers_of(options, result.placement, result.shape, result.remarks);
     result.barrier_cells = std::ranges::count_if(barriers.values(), [](std::uint8_t cell) { return cell != 0; });
     std::optional<FactorStrips> factors;

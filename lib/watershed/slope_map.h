@@ -51,9 +51,11 @@ struct SlopeMapOptions {
     Routing routing = Routing::d8;
     PitRules pits;
     std::optional<FactorsGiven> factors;     ///< none: no loss is worked
-    std::string folder = ".";                ///< for scratch files: layers that lie on another grid
+    std::string folder = ".";                ///< for scratch files: layers that lie on another grid, maps from the disk
     std::string channel_word = "--channel";  ///< what messages call the drained area from which a cell is a channel
     int threads = 0;                         ///< 0: as many as the machine has
+    /// Bytes it may take; what takes more is worked from the disk (map_from_disk.h). 0: all in memory.
+    std::int64_t memory = 0;
 };
 
 struct SlopeMapResult {

@@ -254,6 +254,9 @@ TEST(Terrain, RefusesArgumentsItCanNotRead) {
         {{"--pits", "breach", "--deepest-cut", "101", "m"}, "at most 100 m"},
         {{"--pits", "breach", "--longest-cut", "2001 m"}, "at most 2000 m"},
         {{"--height-unit", "cubits"}, "no such unit"},
+        {{"--memory", "2"}, "Give \"2 GB\" or \"2 MB\""},
+        {{"--memory", "2 TB"}, "There are MB, GB, MiB and GiB"},
+        {{"--memory", "-1 GB"}, "looks like this"},
         {{"--routing", "d4"}, "d4 not in"},
         {{"--out", folder.path + "/no/x"}, "can't be written"},
     };
@@ -292,6 +295,22 @@ TEST(Terrain, WritesTheSameBytesOnAnyNumberOfThreadsAndInAnyYear) {
             EXPECT_TRUE(first == bytes) << routing;
         }
     }
+}
+
+TEST(Terrain, WorksAMapLargerThanItsMemoryFromTheDiskAndSaysSo) {
+    Folder folder;
+    const std::string dem = make_ground(folder.path + "/dem.tif", place_of(2400, 5), waves);
+    const Outcome small = run({"terrain", dem, "--out", folder.path + "/x", "--memory", "250", "MB", "--json"});
+    ASSERT_EQ(small.exit_code, 0) << small.err;
+    EXPECT_THAT(small.out, HasSubstr("worked-from-disk"));
+    EXPECT_EQ(entries(folder.path), (std::set<std::string>{"dem.tif", "x-ls.tif"}));
+    const std::string bytes = slurp(folder.path + "/x-ls.tif");
+    const Outcome large = run({"terrain", dem, "--out", folder.path + "/x", "--memory", "4 GB", "--json"});
+    EXPECT_THAT(large.out, Not(HasSubstr("worked-from-disk")));
+    EXPECT_TRUE(slurp(folder.path + "/x-ls.tif") == bytes);
+    const Outcome none = run({"terrain", dem, "--out", folder.path + "/x", "--memory", "100 MB"});
+    EXPECT_EQ(none.exit_code, 2);
+    EXPECT_THAT(none.err, HasSubstr("[too-little-memory]"));
 }
 
 TEST(Terrain, LeavesNothingOnAFullDisk) {
