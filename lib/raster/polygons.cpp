@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 #include <limits>
 #include <optional>
 #include <stdexcept>
@@ -14,6 +15,22 @@
 namespace soilhold::raster {
 
 namespace {
+
+/// Coordinates in a sentence of the geometry library, which writes all their digits, with two decimals.
+std::string to_centimetres(const std::string& sentence) {
+    std::string rounded;
+    for (std::size_t at = 0; at < sentence.size();) {
+        std::size_t end = sentence.find(' ', at);
+        if (end == std::string::npos) end = sentence.size();
+        const std::string word = sentence.substr(at, end - at);
+        char* rest = nullptr;
+        const double number = std::strtod(word.c_str(), &rest);
+        const bool decimals = word.find('.') != std::string::npos && rest != word.c_str();
+        rounded += (at > 0 ? " " : "") + (decimals ? fmt::format("{:.2f}{}", number, rest) : word);
+        at = end + 1;
+    }
+    return rounded;
+}
 
 using source::Weight;
 
@@ -147,7 +164,7 @@ class Reading {
         const bool valid = OGR_G_IsValid(geometry.get()) != 0;
         std::string crossing;
         if (!valid) {
-            crossing = listening.words();
+            crossing = to_centimetres(listening.words());
             Geometry repaired(OGR_G_MakeValid(geometry.get()));
             if (!repaired) {
                 add_parts(geometry.get(), polygon.parts);

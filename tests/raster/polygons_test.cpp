@@ -77,6 +77,17 @@ TEST(Polygons, ThatCrossThemselvesAreRepairedAndSaidToBe) {
     EXPECT_THAT(read.polygons[0].remarks[0].text, HasSubstr("Self-intersection"));
 }
 
+TEST(Polygons, SayWhereTheyCrossThemselvesToTheCentimetre) {
+    Folder folder;
+    // The two long sides cross where 0.7 x = 100 - 0.7 x, at x 500171.428571..., y 4400150.
+    const std::string tie =
+        "POLYGON((500100 4400100,500242.857142857 4400200,500242.857142857 4400100,500100 4400200,"
+        "500100 4400100))";
+    const auto read = read_polygons(make_features(folder.path + "/f.gpkg", {{tie, "tie"}}), grid());
+    ASSERT_EQ(read.polygons.size(), 1U);
+    EXPECT_THAT(read.polygons[0].remarks[0].text, HasSubstr(" 500171.43 "));
+}
+
 TEST(Polygons, LeaveNoFeatureOutInSilence) {
     Folder folder;
     const auto read =
