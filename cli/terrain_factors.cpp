@@ -109,9 +109,9 @@ std::string factor_words(const watershed::FactorsGiven& given) {
         const char* unit = i < 2 ? " SI" : "";
         all += fmt::format("{}{} ", all.empty() ? "" : "; ", watershed::factor_symbols[i]);
         if (one.path.empty())
-            all += fmt::format("{:.6g}{}", one.value, unit);
+            all += fmt::format("{:.4g}{}", one.value, unit);
         else
-            all += one.path + (one.unit == 1 ? unit : fmt::format(" times {:.6g}{}", one.unit, unit));
+            all += one.path + (one.unit == 1 ? unit : fmt::format(" times {:.4g}{}", one.unit, unit));
     }
     return all;
 }
