@@ -20,7 +20,8 @@ namespace {
 
 using units::Kind;
 
-constexpr double usual_channel_ha = 5;
+// Those of a map without fields (watershed/slope_map.h).
+constexpr double usual_channel_ha = 2;
 constexpr double usual_longest_m = 121.92;  // 400 ft
 constexpr double most_longest_m = 304.8;    // 1000 ft
 

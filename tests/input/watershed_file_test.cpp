@@ -143,7 +143,7 @@ TEST(WatershedFile, AMistakeInAMapIsToldAtTheLineThatNamesIt) {
 TEST(WatershedFile, WhatIsLeftOutIsUsual) {
     const Beside beside;
     const WatershedFile file = beside.read(least + "cover: {factor: 0.2}\n");
-    EXPECT_EQ(file.channel_ha, 5.0);
+    EXPECT_EQ(file.channel_ha, 2.0);
     EXPECT_NEAR(file.longest_m, 121.92, 1e-9);
     EXPECT_EQ(file.visits, 20U);
     EXPECT_EQ(file.rank_by, RankBy::tons);

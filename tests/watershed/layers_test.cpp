@@ -14,6 +14,7 @@
 #include "raster/raster_error.h"
 #include "units/unit.h"
 #include "watershed/field_map.h"
+#include "watershed/slope_map.h"
 
 namespace soilhold::watershed {
 namespace {
@@ -60,6 +61,13 @@ std::string remarks_of(const Layers& layers) {
     std::string all;
     for (const source::Remark& remark : layers.remarks) all += remark.code + ": " + remark.text + "\n";
     return all;
+}
+
+TEST(Watersheds, AreCutLikeMapsWithoutFieldsWhereNothingIsSaid) {
+    const input::WatershedFile file = Maps().file(rain + soils + fields + cover);
+    const SlopeMapOptions usual;
+    EXPECT_NEAR(10000 * file.channel_ha, usual.rules.channel_from_m2, 1e-9);
+    EXPECT_NEAR(file.longest_m, usual.rules.longest_slope_m, 1e-9);
 }
 
 TEST(Layers, SoilsOfPolygonsByTheirKey) {
