@@ -6,6 +6,7 @@
 
 #include "raster/placement.h"
 #include "report/cautions.h"
+#include "report/pits_json.h"
 #include "units/printing.h"
 
 namespace soilhold::cli {
@@ -167,7 +168,6 @@ std::string terrain_text(const TerrainSaid& said) {
 
 std::string terrain_json(const TerrainSaid& said) {
     const watershed::SlopeMapResult& result = said.result;
-    const terrain::FillReport& filled = result.pits.filled;
     nlohmann::json json{
         {"format", 1},
         {"program", "soilhold " SOILHOLD_VERSION},
@@ -179,11 +179,7 @@ std::string terrain_json(const TerrainSaid& said) {
         {"cells_with_height", result.cells_with_height},
         {"cell_m", result.shape.cell_m},
         {"crs", raster::crs_name(result.placement)},
-        {"filled",
-         {{"pits", filled.pits},
-          {"cells_raised", filled.cells_raised},
-          {"deepest_m", filled.deepest_m},
-          {"volume_m3", filled.volume_m3}}},
+        {"filled", report::filled_json(result.pits.filled)},
         {"routing", said.arguments.routing},
         {"rills", said.arguments.rills},
         {"longest_slope_m", said.options.rules.longest_slope_m},
@@ -195,15 +191,7 @@ std::string terrain_json(const TerrainSaid& said) {
         {"method", terrain_lineage(said.arguments, said.options, "ls")["SOILHOLD_METHOD"]},
     };
     json["pits"] = said.arguments.pits;
-    if (const auto& cut = result.pits.cut)
-        json["cut_open"] = {{"longest_cut_m", said.options.pits.cuts->longest_m},
-                            {"deepest_cut_m", said.options.pits.cuts->deepest_m},
-                            {"pits", cut->cuts},
-                            {"pits_left", cut->pits_left},
-                            {"cells_lowered", cut->cells_lowered},
-                            {"longest_m", cut->longest_m},
-                            {"deepest_m", cut->deepest_m},
-                            {"volume_m3", cut->volume_m3}};
+    if (const auto& cut = result.pits.cut) json["cut_open"] = report::cut_json(*said.options.pits.cuts, *cut);
     if (said.options.factors) {
         json["loss"] = spread_json(result.loss);  // t/(ha yr)
         json["factors"] = factor_words(*said.options.factors);

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "report/cautions.h"
+#include "report/pits_json.h"
 
 namespace soilhold::report {
 
@@ -138,22 +139,9 @@ ordered_json delivery_json(const watershed::WatershedResult& result) {
 }
 
 ordered_json pits_json(const watershed::WatershedResult& result) {
-    const terrain::FillReport& filled = result.pits.filled;
     ordered_json pits;
-    pits["filled"] = {{"pits", filled.pits},
-                      {"cells_raised", filled.cells_raised},
-                      {"deepest_m", filled.deepest_m},
-                      {"volume_m3", filled.volume_m3}};
-    pits["cut"] = nullptr;
-    if (const auto& cut = result.pits.cut)
-        pits["cut"] = {{"longest_cut_m", result.cuts->longest_m},
-                       {"deepest_cut_m", result.cuts->deepest_m},
-                       {"pits", cut->cuts},
-                       {"pits_left", cut->pits_left},
-                       {"cells_lowered", cut->cells_lowered},
-                       {"longest_m", cut->longest_m},
-                       {"deepest_m", cut->deepest_m},
-                       {"volume_m3", cut->volume_m3}};
+    pits["filled"] = filled_json(result.pits.filled);
+    pits["cut"] = result.pits.cut ? cut_json(*result.cuts, *result.pits.cut) : ordered_json(nullptr);
     return pits;
 }
 

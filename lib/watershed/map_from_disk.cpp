@@ -236,21 +236,13 @@ class FromDisk {
         if (filled_) band->filled = with_halo(cut_, rows, filled_->rows.reader());
         if (!spreads_ || takers_.area) band->drained = held_sums(rows, band->ways);
         if (!spreads_) {
-            if (barriers_) band->channels = channels_of(all_sums(rows, band->ways));
+            if (barriers_) band->channels = channels_of(all_sums(rows, band->ways), channel_cells_);
             return band;
         }
         if (takers_.area) band->area = areas(*band);
         spread(*band);
         band->contour = terrain::crossed_contour(band->filled, band->ways, rule_of(options_.routing), tiling());
         return band;
-    }
-
-    Grid<std::uint8_t> channels_of(const Grid<double>& drained) const {
-        Grid<std::uint8_t> channels(drained.shape(), terrain::Unset{});
-        std::ranges::transform(drained.values(), channels.values().begin(), [this](double cells) {
-            return cells >= channel_cells_ ? std::uint8_t{1} : std::uint8_t{0};
-        });
-        return channels;
     }
 
     Grid<float> areas(const Band& band) const {

@@ -31,6 +31,10 @@ class Steps {
 /// How barriers are drawn: every cell that is touched, and of areas their edges.
 raster::BurnOptions barrier_burn();
 
+/// 1 for a channel: where so much ground drains, whatever stands in its way, since a road or a field's edge ends no
+/// stream. @param channel_cells  cells that drain through it
+terrain::Grid<std::uint8_t> channels_of(const terrain::Grid<double>& drained, double channel_cells);
+
 /// Who gets a cell's water.
 terrain::ShareRule rule_of(Routing routing);
 

@@ -62,14 +62,6 @@ void say_worked_from_disk(const std::string& path, std::int64_t takes, std::int6
     result.remarks.push_back({source::Weight::note, "worked-from-disk", text, path});
 }
 
-/// A channel is where so much ground drains, whatever stands in its way: a road or a field's edge ends no stream.
-Grid<std::uint8_t> channels_of(const Grid<double>& drained, double channel_cells) {
-    Grid<std::uint8_t> channels(drained.shape(), terrain::Unset{});
-    std::ranges::transform(drained.values(), channels.values().begin(),
-                           [&](double cells) { return cells >= channel_cells ? std::uint8_t{1} : std::uint8_t{0}; });
-    return channels;
-}
-
 /// Along single ways, with the ground above barriers and other fields' edges held back.
 Grid<double> held_back(const Grid<terrain::Direction>& directions, const Grid<std::uint8_t>* stops,
                        const SlopeMapOptions& options, SlopeMapResult& result, const Tiling& tiling) {
@@ -122,6 +114,13 @@ void add_cautions(const std::string& path, const SlopeMapOptions& options, Slope
         caution("many-channels", fmt::format("{:.0f} % of the cells drain so much ground that they count as channels, "
                                              "without LS. Give a larger {}, or take finer heights.",
                                              100 * channels, options.channel_word));
+}
+
+Grid<std::uint8_t> channels_of(const Grid<double>& drained, double channel_cells) {
+    Grid<std::uint8_t> channels(drained.shape(), terrain::Unset{});
+    std::ranges::transform(drained.values(), channels.values().begin(),
+                           [&](double cells) { return cells >= channel_cells ? std::uint8_t{1} : std::uint8_t{0}; });
+    return channels;
 }
 
 terrain::ShareRule rule_of(Routing routing) {

@@ -6,17 +6,13 @@
 #include <cmath>
 
 #include "raster/raster_error.h"
+#include "watershed/disk_plan.h"
 
 namespace soilhold::watershed {
 
 namespace {
 
 constexpr double beside = 200e6;
-
-std::string in_words(double bytes) {
-    return bytes < 1e9 ? fmt::format("{:.0f} MB", std::ceil(bytes / 1e6))
-                       : fmt::format("{:.1f} GB", std::ceil(bytes / 1e8) / 10);
-}
 
 /// Two figures, upward: 2.34 becomes 2.4.
 double rounded_up(double width) {
@@ -62,7 +58,8 @@ void check_memory(const input::WatershedFile& file, std::int64_t cells, double c
         fmt::format(
             "its {:.3g} million cells of {:.3g} m take about {} of memory with the maps of this file, and {} is "
             "allowed. {} --memory \"{}\" where the machine has so much.",
-            static_cast<double>(cells) / 1e6, cell_m, in_words(need), in_words(room), wider, in_words(need)));
+            static_cast<double>(cells) / 1e6, cell_m, bytes_in_words(memory_needed(file, cells)),
+            bytes_in_words(allowed), wider, bytes_in_words(memory_needed(file, cells))));
 }
 
 }  // namespace soilhold::watershed
