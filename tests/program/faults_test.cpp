@@ -76,25 +76,6 @@ std::map<std::string, std::string> contents(const std::string& path) {
     return files;
 }
 
-/// Starts the program and sends it a signal after a while.
-void run_and_send(std::vector<std::string> words, int signal, double after_s) {
-    words.insert(words.begin(), SOILHOLD_PROGRAM);
-    std::vector<char*> argv;
-    for (std::string& word : words) argv.push_back(word.data());
-    argv.push_back(nullptr);
-    posix_spawn_file_actions_t actions;
-    posix_spawn_file_actions_init(&actions);
-    posix_spawn_file_actions_addopen(&actions, 1, "/dev/null", 01, 0);
-    posix_spawn_file_actions_addopen(&actions, 2, "/dev/null", 01, 0);
-    pid_t child = 0;
-    ASSERT_EQ(posix_spawn(&child, SOILHOLD_PROGRAM, &actions, nullptr, argv.data(), environ), 0);
-    posix_spawn_file_actions_destroy(&actions);
-    usleep(static_cast<useconds_t>(after_s * 1e6));
-    kill(child, signal);
-    int status = 0;
-    waitpid(child, &status, 0);
-}
-
 TEST(Faults, KilledWatershedsLeaveEachFileOldOrNewAndNothingElse) {
     const MadeHills made;
     const std::string out = made.path + "/out";

@@ -332,26 +332,6 @@ TEST(Terrain, LeavesNothingOnAFullDisk) {
     EXPECT_EQ(entries(folder.path), std::set<std::string>{"dem.tif"});
 }
 
-/// Starts the program and kills it after a while. @return whether it was killed before it was done
-bool run_and_kill(std::vector<std::string> words, int signal, useconds_t after) {
-    words.insert(words.begin(), SOILHOLD_PROGRAM);
-    std::vector<char*> argv;
-    for (std::string& word : words) argv.push_back(word.data());
-    argv.push_back(nullptr);
-    posix_spawn_file_actions_t actions;
-    posix_spawn_file_actions_init(&actions);
-    posix_spawn_file_actions_addopen(&actions, 1, "/dev/null", 01, 0);
-    posix_spawn_file_actions_addopen(&actions, 2, "/dev/null", 01, 0);
-    pid_t child = 0;
-    EXPECT_EQ(posix_spawn(&child, SOILHOLD_PROGRAM, &actions, nullptr, argv.data(), environ), 0);
-    posix_spawn_file_actions_destroy(&actions);
-    usleep(after);
-    kill(child, signal);
-    int status = 0;
-    waitpid(child, &status, 0);
-    return WIFSIGNALED(status);
-}
-
 TEST(Terrain, KilledAtAnyMomentLeavesTheOldFilesOrTheNew) {
     Folder folder;
     const std::string dem = make_ground(folder.path + "/dem.tif", place_of(600, 5), waves);
@@ -376,7 +356,7 @@ TEST(Terrain, KilledAtAnyMomentLeavesTheOldFilesOrTheNew) {
     for (int i = 0; i < 20; ++i) {
         const double moment = std::uniform_real_distribution<double>(0, 1.1 * took)(draw);
         const int signal = i % 3 == 0 ? SIGINT : i % 3 == 1 ? SIGTERM : SIGKILL;
-        killed += run_and_kill(after, signal, static_cast<useconds_t>(moment * 1e6)) ? 1 : 0;
+        killed += run_and_send(after, signal, moment) ? 1 : 0;
         const auto now = bytes();
         EXPECT_TRUE(now.first == old_bytes.first || now.first == new_bytes.first) << "at " << moment << " s";
         EXPECT_TRUE(now.second == old_bytes.second || now.second == new_bytes.second) << "at " << moment << " s";
